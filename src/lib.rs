@@ -1,0 +1,5 @@
+//! Plans machining from one scenario: cutting data, cycle times, tool wear, tool change points, capacity, shift boards.
+//!
+//! The modules form a one-way street: each uses only those above it in this list.
+
+pub mod quantity;
