@@ -1,0 +1,155 @@
+//! How long the edge of one cut lasts, and how many pieces it makes.
+
+use super::cut::{CutError, Edge, Setting};
+use super::item::Work;
+use super::process::Motion;
+use crate::cutting::{active_teeth, pieces_per_sharpening};
+use crate::quantity::{Caution, Duration, FeedRate, Length, Record, Term};
+use crate::tooling::{
+    ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE, ReferenceLife,
+    SPEED_FACTOR, SpeedFactors, pieces_per_edge, reference_life, tool_life,
+};
+
+/// Works out the edge of a cut in motion, and says where the law is stretched.
+pub(super) fn edge(
+    at: &Setting<'_>,
+    motion: &Motion,
+    record: &mut impl Record,
+) -> Result<(Edge, Option<Caution>), CutError> {
+    let group = at.material().group;
+    let law = at.tool().life_in(group).ok_or(CutError::NoLifeData { group })?;
+    let factors = factors(at, law)?;
+    let k = factors.product();
+    record.step(&SPEED_FACTOR, Term::Plain(k), || {
+        vec![
+            ("k_material", Term::Plain(factors.material)),
+            ("k_hardness", Term::Plain(factors.hardness)),
+            ("k_coolant", Term::Plain(factors.coolant)),
+            ("k_condition", Term::Plain(factors.condition)),
+        ]
+    });
+    let (life, share) = match (at.cut.work, law.life.value) {
+        (Work::Hob { .. }, ReferenceLife::Path(metres)) => hob_wear(at, motion, (law, k, metres), record)?,
+        _ => wear(at, motion, (law, k), record),
+    };
+    let pieces = pieces_per_edge(share);
+    record.step(&PIECES_PER_EDGE, Term::Plain(f64::from(pieces)), || {
+        vec![("T", life.into()), ("t_c", (life * share).into())]
+    });
+    let speed = motion.runs.first().map_or(at.cut.speed, |(speed, _)| *speed);
+    let caution = law.speeds.check(
+        "cutting speed, brought to the reference cut",
+        speed / k,
+        "tool life is extrapolated",
+        &law.speed.source,
+    );
+    Ok((Edge { life, share, pieces, factors }, caution))
+}
+
+fn factors(at: &Setting<'_>, law: &LifeLaw) -> Result<SpeedFactors, CutError> {
+    let material = at.material();
+    let substrate = at.tool().substrate;
+    let factor_of = |key: &str| {
+        at.shop
+            .coolants
+            .iter()
+            .find(|coolant| coolant.key == key)
+            .and_then(|coolant| coolant.factor(substrate, material.group))
+            .map(|factor| factor.value.value)
+            .ok_or(CutError::NoCoolantFactor)
+    };
+    let coolant = match at.coolant() {
+        Some(coolant) => factor_of(&coolant.key)? / factor_of(&law.coolant)?,
+        None => 1.0,
+    };
+    let hardness = match (at.part_hardness(), &material.hardness_exponent) {
+        (Some(own), Some(exponent)) => (material.hardness.value / own).powf(exponent.value),
+        _ => 1.0,
+    };
+    Ok(SpeedFactors {
+        material: material.speed_index.value,
+        hardness,
+        coolant,
+        condition: at.cut.condition.as_ref().map_or(1.0, |condition| condition.speed_factor.value),
+    })
+}
+
+/// Life at the first pass, and the share of a life that all passes of a piece take, each at its own speed.
+fn wear(at: &Setting<'_>, motion: &Motion, law: (&LifeLaw, f64), record: &mut impl Record) -> (Duration, f64) {
+    let (law, speed_factor) = law;
+    let reference = reference_life(law.life.value, reference_feed_rate(at, motion, law));
+    if let ReferenceLife::Path(path) = law.life.value {
+        record.step(&REFERENCE_PATH_LIFE, reference.into(), || {
+            vec![("L_0", path.into()), ("v_f0", reference_feed_rate(at, motion, law).into())]
+        });
+    }
+    let mut first = None;
+    let mut share = 0.0;
+    for (speed, time) in &motion.runs {
+        let cut = CutConditions { speed: *speed, feed: Some(motion.advance), depth: motion.depth, speed_factor };
+        let life = tool_life(law, reference, &cut);
+        share += *time / life;
+        if first.is_none() {
+            first = Some(life);
+            record_life(law, reference, &cut, life, record);
+        }
+    }
+    (first.unwrap_or(reference), share)
+}
+
+fn record_life(law: &LifeLaw, reference: Duration, cut: &CutConditions, life: Duration, record: &mut impl Record) {
+    record.step(&ACTUAL_LIFE, life.into(), || {
+        let mut inputs = vec![
+            ("T_0", reference.into()),
+            ("k", Term::Plain(cut.speed_factor)),
+            ("V_0", law.speed.value.into()),
+            ("V", cut.speed.into()),
+            ("n", Term::Plain(law.n.value)),
+        ];
+        if let (Some(reference), Some(feed)) = (law.feed, cut.feed) {
+            inputs.extend([("f_0", reference.into()), ("f", feed.into()), ("a", Term::Plain(law.feed_exponent))]);
+        }
+        if let (Some(reference), Some(depth)) = (law.depth, cut.depth) {
+            inputs.extend([("d_0", reference.into()), ("d", depth.into()), ("b", Term::Plain(law.depth_exponent))]);
+        }
+        inputs
+    });
+}
+
+fn reference_feed_rate(at: &Setting<'_>, motion: &Motion, law: &LifeLaw) -> FeedRate {
+    let diameter = at.tool().geometry.diameter.unwrap_or(motion.diameter);
+    let turns = law.speed.value.to_m_per_min() * 1000.0 / (std::f64::consts::PI * diameter.to_mm());
+    FeedRate::mm_per_min(turns * law.feed.unwrap_or(motion.advance).to_mm())
+}
+
+/// A hob's life is kept as metres of gear tooth for each of its own teeth; shifting wears them evenly.
+fn hob_wear(
+    at: &Setting<'_>,
+    motion: &Motion,
+    law: (&LifeLaw, f64, Length),
+    record: &mut impl Record,
+) -> Result<(Duration, f64), CutError> {
+    let (law, k, metres) = law;
+    let gear = at.gear()?;
+    let (gashes, length) = at.hob_teeth()?;
+    let teeth = active_teeth(gashes, length, gear.module);
+    let (speed, time) = motion.runs.first().copied().unwrap_or((at.cut.speed, Duration::ZERO));
+    let n = law.n.value;
+    let feed = law.feed.map_or(1.0, |reference| (reference / motion.advance).powf(law.feed_exponent / n));
+    let longer = (k * (law.speed.value / speed)).powf(1.0 / n) * (speed / law.speed.value) * feed;
+    let pieces = pieces_per_sharpening(gear, metres * longer, teeth);
+    record.step(&HOB_EDGE_PIECES, Term::Plain(pieces), || {
+        vec![
+            ("K", metres.into()),
+            ("k", Term::Plain(k)),
+            ("V_0", law.speed.value.into()),
+            ("V", speed.into()),
+            ("n", Term::Plain(n)),
+            ("N_z", Term::Plain(teeth)),
+            ("beta", gear.helix.into()),
+            ("z", Term::Plain(f64::from(gear.teeth))),
+            ("b", gear.face.into()),
+        ]
+    });
+    Ok((time * pieces, 1.0 / pieces))
+}

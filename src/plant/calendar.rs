@@ -1,0 +1,140 @@
+//! Shifts laid on days. The plan counts whole seconds from midnight of its first day, in civil time.
+
+use super::AtBreaks;
+use crate::quantity::{Duration, MoneyRate};
+use jiff::{ToSpan, civil::Date};
+
+/// A kind of shift: early, late, night.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct ShiftId(pub usize);
+
+/// A skill of the crew: setter, operator.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SkillId(pub usize);
+
+/// One shift on one day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bucket {
+    /// Which kind of shift.
+    pub shift: ShiftId,
+    /// Day of the plan, from 0.
+    pub day: usize,
+    /// Start, seconds from midnight of the first day.
+    pub start: i64,
+    /// End, likewise.
+    pub end: i64,
+    /// Breaks within, in order, none overlapping.
+    pub breaks: Vec<(i64, i64)>,
+    /// People by skill.
+    pub people: Vec<u32>,
+    /// Extra pay for an hour of each machine that runs.
+    pub premium: MoneyRate,
+}
+
+impl Bucket {
+    /// Time in which a machine, or a person, is at work.
+    #[must_use]
+    pub fn working_time(&self, at_breaks: AtBreaks) -> Duration {
+        let pauses: i64 = self.stops(at_breaks).iter().map(|(from, to)| to - from).sum();
+        #[expect(clippy::cast_precision_loss, reason = "a shift has far fewer than 2^52 seconds")]
+        let seconds = (self.end - self.start - pauses) as f64;
+        Duration::s(seconds)
+    }
+
+    /// Clock time at which so many seconds of work are done, counted from the start of the shift.
+    #[must_use]
+    pub fn clock(&self, worked: i64, at_breaks: AtBreaks) -> i64 {
+        let mut clock = self.start + worked;
+        for (from, to) in self.stops(at_breaks) {
+            // Work that ends exactly when the break begins ends then.
+            if clock > *from {
+                clock += to - from;
+            }
+        }
+        clock
+    }
+
+    fn stops(&self, at_breaks: AtBreaks) -> &[(i64, i64)] {
+        match at_breaks {
+            AtBreaks::Stop => &self.breaks,
+            AtBreaks::Run => &[],
+        }
+    }
+}
+
+/// The horizon of a plan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Calendar {
+    /// First day.
+    pub start: Date,
+    /// Names of the shifts.
+    pub shifts: Vec<String>,
+    /// Names of the skills.
+    pub skills: Vec<String>,
+    /// Shifts in order of time.
+    pub buckets: Vec<Bucket>,
+}
+
+impl Calendar {
+    /// A moment as `2027-03-01 06:42`.
+    #[must_use]
+    pub fn stamp(&self, seconds: i64) -> String {
+        self.moment(seconds, "%Y-%m-%d %H:%M")
+    }
+
+    /// A moment as `Mon 06:42`.
+    #[must_use]
+    pub fn short_stamp(&self, seconds: i64) -> String {
+        self.moment(seconds, "%a %H:%M")
+    }
+
+    /// The day a bucket belongs to, as `Mon 2027-03-01`.
+    #[must_use]
+    pub fn day_name(&self, day: usize) -> String {
+        let days = i64::try_from(day).unwrap_or(0);
+        self.moment(days * 86_400, "%a %Y-%m-%d")
+    }
+
+    /// Name of a bucket's shift.
+    #[must_use]
+    pub fn shift_name(&self, bucket: &Bucket) -> &str {
+        self.shifts.get(bucket.shift.0).map_or("", String::as_str)
+    }
+
+    /// Days on which at least one shift works.
+    #[must_use]
+    pub fn working_days(&self) -> usize {
+        let mut days: Vec<usize> = self.buckets.iter().map(|bucket| bucket.day).collect();
+        days.dedup();
+        days.len()
+    }
+
+    fn moment(&self, seconds: i64, format: &str) -> String {
+        let midnight = self.start.at(0, 0, 0, 0);
+        midnight.checked_add(seconds.seconds()).map_or_else(|_| "-".to_owned(), |at| at.strftime(format).to_string())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{AtBreaks, Bucket, ShiftId};
+    use crate::quantity::MoneyRate;
+
+    #[test]
+    fn work_stands_still_in_breaks() {
+        let bucket = Bucket {
+            shift: ShiftId(0),
+            day: 0,
+            start: 0,
+            end: 28_800,
+            breaks: vec![(3600, 4500), (7200, 9000)],
+            people: vec![],
+            premium: MoneyRate::ZERO,
+        };
+        assert!((bucket.working_time(AtBreaks::Stop).to_s() - 26_100.0).abs() < 1e-9);
+        assert_eq!(bucket.clock(3600, AtBreaks::Stop), 3600);
+        assert_eq!(bucket.clock(3601, AtBreaks::Stop), 4501);
+        assert_eq!(bucket.clock(26_100, AtBreaks::Stop), 28_800);
+        assert_eq!(bucket.clock(26_100, AtBreaks::Run), 26_100);
+    }
+}

@@ -1,0 +1,16 @@
+//! What cuts and what is cut: work materials, tools, coolant states, and how long an edge lasts.
+
+mod coolant;
+mod life;
+mod material;
+mod sourced;
+mod tool;
+
+pub use coolant::{Coolant, CoolantFactor};
+pub use life::{
+    ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE, ReferenceLife, SPEED_FACTOR,
+    SpeedFactors, pieces_per_edge, reference_life, tool_life,
+};
+pub use material::{Group, Material};
+pub use sourced::{Sourced, Standing};
+pub use tool::{Condition, Geometry, Substrate, Tool, ToolKind, edge_cost};
