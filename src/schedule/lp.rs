@@ -1,0 +1,254 @@
+//! The plan as a linear program over slots.
+//!
+//! Columns: pieces started of each activity in each slot, stock of each step after each slot, pieces shipped to each
+//! demand in each slot. Rows: minutes of each resource in each slot, balance of each step in each slot, each demand.
+//! Stock after slot s is counted after what the next slot takes (steps with a lag), so one row for a step and slot
+//! holds both the balance and the rule that nothing is used before the slot after it was made.
+
+use super::model::Model;
+use super::problem::{Lag, Problem};
+
+/// What is held back from the slots so that whole pieces, tool changes and setups still fit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reserve {
+    /// Minutes by resource, taken from each of its slots.
+    pub minutes: Vec<f64>,
+    /// Setup minutes added to each piece, by activity and slot.
+    pub setup: Vec<Vec<f64>>,
+}
+
+impl Reserve {
+    /// Nothing held back: the relaxation that bounds every plan.
+    #[must_use]
+    pub fn none(problem: &Problem) -> Self {
+        Self {
+            minutes: vec![0.0; problem.resources.len()],
+            setup: vec![vec![0.0; problem.slots.len()]; problem.activities.len()],
+        }
+    }
+}
+
+/// Shares of good pieces the program reckons with, by step: the true ones, or those of a whole-piece roll back.
+pub type Flows = Vec<f64>;
+
+/// The program and the places of its columns.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanModel {
+    /// The program; column costs are money.
+    pub model: Model,
+    /// Place of the pieces started, by activity and slot.
+    pub started: Vec<Vec<usize>>,
+    /// Place of the pieces shipped, by demand and slot.
+    pub shipped: Vec<Vec<usize>>,
+    /// Place of the pieces never shipped, by demand.
+    pub owed: Vec<usize>,
+    /// Lateness of one unit, by column: piece-hours times weight.
+    pub lateness: Vec<f64>,
+    /// Place of the first row of each resource.
+    pub capacity_rows: Vec<usize>,
+}
+
+impl PlanModel {
+    /// Builds the program.
+    #[must_use]
+    pub fn build(problem: &Problem, flows: &Flows, reserve: &Reserve) -> Self {
+        let mut plan = Self {
+            model: Model::default(),
+            started: Vec::new(),
+            shipped: Vec::new(),
+            owed: Vec::new(),
+            lateness: Vec::new(),
+            capacity_rows: Vec::new(),
+        };
+        plan.add_starts(problem);
+        plan.add_shipments(problem);
+        let stocks = plan.add_stocks(problem);
+        plan.lateness.resize(plan.model.columns.len(), 0.0);
+        plan.add_capacity(problem, reserve);
+        plan.add_balances(problem, flows, &stocks);
+        plan.add_demands(problem);
+        plan
+    }
+
+    /// The same rows with lateness as cost.
+    #[must_use]
+    pub fn lateness_model(&self) -> Model {
+        let mut model = self.model.clone();
+        for (column, lateness) in model.columns.iter_mut().zip(&self.lateness) {
+            column.cost = *lateness;
+        }
+        model
+    }
+
+    /// The money model with lateness held to at most so much.
+    #[must_use]
+    pub fn money_model(&self, lateness: f64) -> Model {
+        let mut model = self.model.clone();
+        let terms: Vec<_> = self.lateness.iter().copied().enumerate().filter(|(_, late)| *late > 0.0).collect();
+        if !terms.is_empty() {
+            model.at_most("lateness".into(), terms, lateness * (1.0 + 1e-7) + 1e-6);
+        }
+        model
+    }
+
+    fn add_starts(&mut self, problem: &Problem) {
+        for activity in &problem.activities {
+            let step = &problem.steps[activity.step].name;
+            let machine = activity.machine.map_or("-", |machine| problem.resources[machine].name.as_str());
+            let places = (0..problem.slots.len())
+                .map(|slot| {
+                    let open = activity.uses.iter().all(|(resource, minutes)| {
+                        *minutes <= 0.0 || problem.resources[*resource].minutes[slot] > 0.0
+                    });
+                    let minutes: f64 = activity
+                        .uses
+                        .iter()
+                        .map(|(resource, minutes)| minutes * problem.resources[*resource].cost[slot])
+                        .sum();
+                    let upper = if open { f64::INFINITY } else { 0.0 };
+                    self.model.column(format!("start[{step},{machine},{slot}]"), upper, activity.cost + minutes)
+                })
+                .collect();
+            self.started.push(places);
+        }
+    }
+
+    fn add_shipments(&mut self, problem: &Problem) {
+        for demand in &problem.demands {
+            let mut places = Vec::new();
+            for (at, slot) in problem.slots.iter().enumerate() {
+                let hours_late = hours(slot.end - demand.due).max(0.0);
+                let in_time = slot.end <= demand.due && problem.slots.get(at + 1).is_none_or(|next| next.end > demand.due);
+                let (upper, cost, late) = match demand.market {
+                    Some(price) if in_time => (demand.quantity, -price, 0.0),
+                    Some(_) => (0.0, 0.0, 0.0),
+                    None => (demand.quantity, 0.0, hours_late * demand.weight),
+                };
+                let place = self.model.column(format!("ship[{},{at}]", demand.name), upper, cost);
+                self.lateness.resize(place, 0.0);
+                self.lateness.push(late);
+                places.push(place);
+            }
+            self.shipped.push(places);
+            // What is never shipped counts as a day later than the end of the horizon.
+            let end = problem.slots.last().map_or(0, |slot| slot.end);
+            let place = self.model.column(format!("owed[{}]", demand.name), demand.quantity, 0.0);
+            self.lateness.resize(place, 0.0);
+            self.lateness.push(if demand.market.is_some() {
+                0.0
+            } else {
+                (hours(end - demand.due).max(0.0) + 24.0) * demand.weight
+            });
+            self.owed.push(place);
+        }
+    }
+
+    /// Stock of each step before the first slot's withdrawal (if it lags) and after each slot.
+    fn add_stocks(&mut self, problem: &Problem) -> Vec<Vec<usize>> {
+        problem
+            .steps
+            .iter()
+            .map(|step| {
+                (0..problem.slots.len())
+                    .map(|slot| {
+                        let place =
+                            self.model.column(format!("stock[{},{slot}]", step.name), f64::INFINITY, step.holding);
+                        if slot + 1 == problem.slots.len() {
+                            self.model.columns[place].lower = step.closing;
+                        }
+                        place
+                    })
+                    .collect()
+            })
+            .collect()
+    }
+
+    fn add_capacity(&mut self, problem: &Problem, reserve: &Reserve) {
+        for (id, resource) in problem.resources.iter().enumerate() {
+            self.capacity_rows.push(self.model.rows.len());
+            for slot in 0..problem.slots.len() {
+                if resource.minutes[slot].is_infinite() {
+                    continue;
+                }
+                let mut terms = Vec::new();
+                for (at, activity) in problem.activities.iter().enumerate() {
+                    let run: f64 = activity.uses.iter().filter(|(of, _)| *of == id).map(|(_, minutes)| minutes).sum();
+                    let setting = activity.machine == Some(id) || activity.setter == Some(id);
+                    let minutes = run + if setting { reserve.setup[at][slot] } else { 0.0 };
+                    if minutes > 0.0 {
+                        terms.push((self.started[at][slot], minutes));
+                    }
+                }
+                if !terms.is_empty() {
+                    let open = (resource.minutes[slot] - reserve.minutes[id]).max(0.0);
+                    self.model.at_most(format!("minutes[{},{slot}]", resource.name), terms, open);
+                }
+            }
+        }
+    }
+
+    fn add_balances(&mut self, problem: &Problem, flows: &Flows, stocks: &[Vec<usize>]) {
+        for (id, step) in problem.steps.iter().enumerate() {
+            if step.lag == Lag::NextSlot {
+                // The first slot can only take what lies there.
+                let terms = self.withdrawals(problem, id, 0);
+                if !terms.is_empty() {
+                    let terms = terms.into_iter().map(|(place, pieces)| (place, -pieces)).collect();
+                    self.model.at_most(format!("opening[{}]", step.name), terms, step.opening);
+                }
+            }
+            for slot in 0..problem.slots.len() {
+                let mut terms = vec![(stocks[id][slot], -1.0)];
+                let mut known = 0.0;
+                if slot > 0 {
+                    terms.push((stocks[id][slot - 1], 1.0));
+                } else {
+                    known = step.opening;
+                    if step.lag == Lag::NextSlot {
+                        terms.extend(self.withdrawals(problem, id, 0));
+                    }
+                }
+                for maker in problem.makers(id) {
+                    terms.push((self.started[maker][slot], flows[id]));
+                }
+                let taken_in = match step.lag {
+                    Lag::SameSlot => slot,
+                    Lag::NextSlot => slot + 1,
+                };
+                terms.extend(self.withdrawals(problem, id, taken_in));
+                for (demand, places) in problem.demands.iter().zip(&self.shipped) {
+                    if demand.step == id {
+                        terms.push((places[slot], -1.0));
+                    }
+                }
+                self.model.equal(format!("balance[{},{slot}]", step.name), terms, -known);
+            }
+        }
+    }
+
+    /// What the users of a step take in a slot, as negative terms.
+    fn withdrawals(&self, problem: &Problem, step: usize, slot: usize) -> Vec<(usize, f64)> {
+        if slot >= problem.slots.len() {
+            return Vec::new();
+        }
+        problem
+            .users(step)
+            .flat_map(|(user, pieces)| problem.makers(user).map(move |maker| (maker, pieces)))
+            .map(|(maker, pieces)| (self.started[maker][slot], -pieces))
+            .collect()
+    }
+
+    fn add_demands(&mut self, problem: &Problem) {
+        for ((demand, places), owed) in problem.demands.iter().zip(&self.shipped).zip(&self.owed) {
+            let mut terms: Vec<_> = places.iter().map(|place| (*place, 1.0)).collect();
+            terms.push((*owed, 1.0));
+            self.model.equal(format!("demand[{}]", demand.name), terms, demand.quantity);
+        }
+    }
+}
+
+fn hours(seconds: i64) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
+    let seconds = seconds as f64;
+    seconds / 3600.0
+}

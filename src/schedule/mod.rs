@@ -1,0 +1,30 @@
+//! Who makes what on which machine in which shift: problem, linear program, sequencer, plan, verification.
+//!
+//! A [`Problem`] knows nothing of cutting: minutes, pieces, people, wear shares. Any method turns it into a [`Plan`];
+//! [`verify`] re-adds every balance from the plan alone.
+
+mod build;
+mod capacity;
+mod cause;
+mod lp;
+mod model;
+mod plan;
+mod planner;
+mod problem;
+mod rollback;
+mod scenario;
+mod sequencer;
+mod solver;
+mod verify;
+
+pub use build::{BuiltProblem, build_problem};
+pub use capacity::{Capacity, capacity};
+pub use cause::{Cause, causes};
+pub use lp::{Flows, PlanModel, Reserve};
+pub use model::{Column, Model, ModelFault, Row};
+pub use plan::{Change, Lot, Plan, Shipment};
+pub use planner::{PlanError, Planned, plan};
+pub use problem::{Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint};
+pub use scenario::{Opening, Order, Scenario};
+pub use solver::{Solution, SolveError, solve};
+pub use verify::{Violation, verify};

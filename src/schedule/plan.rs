@@ -1,0 +1,166 @@
+//! A plan: lots on machines, changes of edges, shipments, stock.
+
+use super::problem::Problem;
+
+/// Pieces of one activity made in one go in one slot.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lot {
+    /// The activity.
+    pub activity: usize,
+    /// The slot.
+    pub slot: usize,
+    /// When the machine turns to it, setup included; seconds from the start of the plan.
+    pub start: i64,
+    /// When the last piece leaves.
+    pub end: i64,
+    /// Minutes of setup at its start.
+    pub setup: f64,
+    /// Number of its first piece, counted on this machine for this step from 1.
+    pub first_piece: u32,
+    /// Pieces started.
+    pub pieces: u32,
+    /// Good pieces among them.
+    pub good: u32,
+}
+
+/// A worn edge replaced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Change {
+    /// The edge place.
+    pub point: usize,
+    /// The lot during which it happens.
+    pub lot: usize,
+    /// When.
+    pub at: i64,
+    /// The change comes before this piece, counted as in [`Lot::first_piece`].
+    pub before_piece: u32,
+    /// Share of the life that was used.
+    pub worn: f64,
+}
+
+/// Pieces shipped to a demand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Shipment {
+    /// The demand.
+    pub demand: usize,
+    /// The slot.
+    pub slot: usize,
+    /// When the last of them was ready.
+    pub at: i64,
+    /// Pieces.
+    pub pieces: u32,
+}
+
+/// All of it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Plan {
+    /// Lots, in the order they were laid: slot by slot.
+    pub lots: Vec<Lot>,
+    /// Changes, in order of time on each machine.
+    pub changes: Vec<Change>,
+    /// Shipments, slot by slot.
+    pub shipments: Vec<Shipment>,
+    /// Good pieces lying at each step after each slot.
+    pub stock: Vec<Vec<u32>>,
+}
+
+impl Plan {
+    /// Pieces shipped to a demand.
+    #[must_use]
+    pub fn shipped(&self, demand: usize) -> u32 {
+        self.shipments.iter().filter(|shipment| shipment.demand == demand).map(|shipment| shipment.pieces).sum()
+    }
+
+    /// When a demand is complete; `None` if it never is.
+    #[must_use]
+    pub fn finish(&self, problem: &Problem, demand: usize) -> Option<i64> {
+        let complete = f64::from(self.shipped(demand)) >= problem.demands[demand].quantity - 1e-6;
+        let last = self.shipments.iter().filter(|shipment| shipment.demand == demand).map(|shipment| shipment.at).max();
+        complete.then_some(last.unwrap_or(0))
+    }
+
+    /// Lateness of a demand in weighted piece-hours; pieces never shipped count as a day later than the horizon's end.
+    #[must_use]
+    pub fn lateness_of(&self, problem: &Problem, demand: usize) -> f64 {
+        let wanted = &problem.demands[demand];
+        if wanted.market.is_some() {
+            return 0.0;
+        }
+        let shipped: f64 = self
+            .shipments
+            .iter()
+            .filter(|shipment| shipment.demand == demand)
+            .map(|shipment| hours(shipment.at - wanted.due).max(0.0) * f64::from(shipment.pieces))
+            .sum();
+        let end = problem.slots.last().map_or(0, |slot| slot.end);
+        let owed = wanted.quantity - f64::from(self.shipped(demand));
+        (shipped + owed.max(0.0) * (hours(end - wanted.due).max(0.0) + 24.0)) * wanted.weight
+    }
+
+    /// Lateness of all demands.
+    #[must_use]
+    pub fn lateness(&self, problem: &Problem) -> f64 {
+        (0..problem.demands.len()).map(|demand| self.lateness_of(problem, demand)).sum()
+    }
+
+    /// Money: minutes run and set up, piece costs, holding.
+    #[must_use]
+    pub fn cost(&self, problem: &Problem) -> f64 {
+        let making: f64 = self
+            .lots
+            .iter()
+            .map(|lot| {
+                let activity = &problem.activities[lot.activity];
+                let minute = activity.machine.map_or(0.0, |machine| problem.resources[machine].cost[lot.slot]);
+                let used: f64 = activity
+                    .uses
+                    .iter()
+                    .map(|(resource, minutes)| minutes * problem.resources[*resource].cost[lot.slot])
+                    .sum();
+                f64::from(lot.pieces) * (used + activity.cost) + lot.setup * minute
+            })
+            .sum();
+        let holding: f64 = problem
+            .steps
+            .iter()
+            .zip(&self.stock)
+            .map(|(step, stock)| step.holding * stock.iter().map(|pieces| f64::from(*pieces)).sum::<f64>())
+            .sum();
+        making + holding
+    }
+
+    /// Minutes of a resource used in a slot, setups and changes as they fall.
+    #[must_use]
+    pub fn minutes_used(&self, problem: &Problem, resource: usize, slot: usize) -> f64 {
+        let lots: f64 = self
+            .lots
+            .iter()
+            .filter(|lot| lot.slot == slot)
+            .map(|lot| {
+                let activity = &problem.activities[lot.activity];
+                if activity.machine == Some(resource) {
+                    return lot.setup + f64::from(lot.pieces) * activity.run;
+                }
+                let uses: f64 =
+                    activity.uses.iter().filter(|(of, _)| *of == resource).map(|(_, minutes)| minutes).sum();
+                let setting = if activity.setter == Some(resource) { lot.setup } else { 0.0 };
+                uses * f64::from(lot.pieces) + setting
+            })
+            .sum();
+        let changes: f64 = self
+            .changes
+            .iter()
+            .filter(|change| self.lots[change.lot].slot == slot)
+            .map(|change| &problem.points[change.point])
+            .filter(|point| point.resource == resource)
+            .map(|point| point.change)
+            .sum();
+        lots + changes
+    }
+}
+
+fn hours(seconds: i64) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
+    let seconds = seconds as f64;
+    seconds / 3600.0
+}

@@ -1,0 +1,147 @@
+//! From problem to verified plan: linear program and sequencer in turn.
+//!
+//! Each round spreads the setups over the lots the last round made, solves the program - lateness first, then money -
+//! lays the answer out in whole pieces, and keeps the best plan laid out. If the floor could not keep what the program
+//! promised, the next round holds more minutes back.
+
+use super::lp::{PlanModel, Reserve};
+use super::plan::Plan;
+use super::problem::{Problem, ResourceKind};
+use super::rollback::whole_piece_flows;
+use super::sequencer::sequence;
+use super::solver::{SolveError, solve};
+use super::verify::{Violation, verify};
+use thiserror::Error;
+
+/// A plan and how near it is to the best there can be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Planned {
+    /// The plan, verified.
+    pub plan: Plan,
+    /// Its lateness, weighted piece-hours.
+    pub lateness: f64,
+    /// Its money.
+    pub cost: f64,
+    /// No plan of this problem is less late: the program without setups and whole pieces.
+    pub lateness_bound: f64,
+    /// No plan as late as the bound costs less.
+    pub cost_bound: f64,
+    /// Rounds made.
+    pub rounds: usize,
+}
+
+/// Why there is no plan.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum PlanError {
+    /// The program has no answer.
+    #[error(transparent)]
+    Solve(#[from] SolveError),
+    /// The plan laid out breaks its own rules: a fault of this program.
+    #[error("the plan breaks {} of its own rules; the first: {}", .0.len(), .0.first().map_or("", |one| one.0.as_str()))]
+    Refused(Vec<Violation>),
+}
+
+/// Rounds of program and sequencer.
+const ROUNDS: usize = 5;
+
+/// Plans a problem.
+///
+/// # Errors
+/// [`PlanError`].
+pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
+    let truth: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
+    let (_, lateness_bound, cost_bound) = solve_both(problem, &truth, &Reserve::none(problem))?;
+    let flows = whole_piece_flows(problem);
+    let mut reserve = first_reserve(problem);
+    let mut best: Option<Planned> = None;
+    for round in 1..=ROUNDS {
+        let (started, promised, _) = solve_both(problem, &flows, &reserve)?;
+        let plan = sequence(problem, &started);
+        let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
+        spread_setups(problem, &plan, &mut reserve);
+        if lateness > promised + 1e-3 {
+            hold_back_more(problem, &mut reserve);
+        }
+        let better = best.as_ref().is_none_or(|best| {
+            let tie = 1e-6 * best.lateness.max(1.0);
+            lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost)
+        });
+        if better {
+            best = Some(Planned { plan, lateness, cost, lateness_bound, cost_bound, rounds: round });
+        } else if let Some(best) = &mut best {
+            best.rounds = round;
+        }
+    }
+    let best = best.ok_or(SolveError::Infeasible)?;
+    let violations = verify(problem, &best.plan);
+    if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
+}
+
+/// Least lateness, then least money: pieces started, lateness, money.
+fn solve_both(
+    problem: &Problem,
+    flows: &[f64],
+    reserve: &Reserve,
+) -> Result<(Vec<Vec<f64>>, f64, f64), SolveError> {
+    let model = PlanModel::build(problem, &flows.to_vec(), reserve);
+    let lateness = if model.lateness.iter().any(|late| *late > 0.0) {
+        solve(&model.lateness_model())?.cost.max(0.0)
+    } else {
+        0.0
+    };
+    let money = solve(&model.money_model(lateness))?;
+    let started = model
+        .started
+        .iter()
+        .map(|slots| slots.iter().map(|place| money.values[*place]).collect())
+        .collect();
+    Ok((started, lateness, money.cost))
+}
+
+/// One piece of the slowest activity of each machine, and setups spread over a full slot.
+fn first_reserve(problem: &Problem) -> Reserve {
+    let mut reserve = Reserve::none(problem);
+    for (at, activity) in problem.activities.iter().enumerate() {
+        let Some(machine) = activity.machine else { continue };
+        let least = problem.resources[machine]
+            .minutes
+            .iter()
+            .copied()
+            .filter(|minutes| *minutes > 0.0)
+            .fold(f64::INFINITY, f64::min);
+        if least.is_finite() {
+            let kept = activity.run.min(0.05 * least);
+            reserve.minutes[machine] = reserve.minutes[machine].max(kept);
+            for (slot, share) in reserve.setup[at].iter_mut().enumerate() {
+                let open = problem.resources[machine].minutes[slot];
+                *share = if open > 0.0 { activity.setup * activity.run / open } else { 0.0 };
+            }
+        }
+    }
+    reserve
+}
+
+/// Setup minutes for each piece, by the lots just laid: a lot that needed none carries none.
+fn spread_setups(problem: &Problem, plan: &Plan, reserve: &mut Reserve) {
+    for lot in &plan.lots {
+        reserve.setup[lot.activity][lot.slot] = lot.setup / f64::from(lot.pieces.max(1));
+    }
+    for (at, activity) in problem.activities.iter().enumerate() {
+        for slot in 0..problem.slots.len() {
+            let used = plan.lots.iter().any(|lot| lot.activity == at && lot.slot == slot);
+            if !used {
+                // Cells left alone grow cheaper again, so that the next round may try them.
+                reserve.setup[at][slot] = (reserve.setup[at][slot] * 0.7).min(activity.setup);
+            }
+        }
+    }
+}
+
+fn hold_back_more(problem: &Problem, reserve: &mut Reserve) {
+    for (kept, resource) in reserve.minutes.iter_mut().zip(&problem.resources) {
+        if resource.kind == ResourceKind::Machine {
+            let most = resource.minutes.iter().copied().filter(|minutes| minutes.is_finite()).fold(0.0, f64::max);
+            *kept = (*kept + 0.01 * most).min(0.15 * most);
+        }
+    }
+}

@@ -1,0 +1,174 @@
+//! Every balance of a plan added again, from the plan and the problem alone.
+//!
+//! Nothing here comes from the linear program or the sequencer, so that a fault there is found here.
+
+use super::plan::Plan;
+use super::problem::{Problem, ResourceKind};
+
+/// A rule the plan breaks, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Violation(pub String);
+
+/// Lists all rules that the plan breaks; empty means accepted.
+#[must_use]
+pub fn verify(problem: &Problem, plan: &Plan) -> Vec<Violation> {
+    let mut found = Vec::new();
+    places(problem, plan, &mut found);
+    if found.is_empty() {
+        minutes(problem, plan, &mut found);
+        clocks(problem, plan, &mut found);
+        pieces(problem, plan, &mut found);
+        wear(problem, plan, &mut found);
+    }
+    found
+}
+
+/// Every place named must exist, before anything is looked up by it.
+fn places(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    for (id, lot) in plan.lots.iter().enumerate() {
+        let known = lot.activity < problem.activities.len() && lot.slot < problem.slots.len();
+        if !known || problem.activities[lot.activity].machine.is_none() {
+            found.push(Violation(format!("lot {id} names an activity, machine or shift that does not exist")));
+        }
+    }
+    for change in &plan.changes {
+        if change.point >= problem.points.len() || change.lot >= plan.lots.len() {
+            found.push(Violation("a tool change names a tool or lot that does not exist".to_owned()));
+        }
+    }
+    for shipment in &plan.shipments {
+        if shipment.demand >= problem.demands.len() || shipment.slot >= problem.slots.len() {
+            found.push(Violation("a shipment names an order or shift that does not exist".to_owned()));
+        }
+    }
+    if plan.stock.len() != problem.steps.len() || plan.stock.iter().any(|of| of.len() != problem.slots.len()) {
+        found.push(Violation("the stock list does not cover every step and shift".to_owned()));
+    }
+}
+
+/// Minutes asked of each resource in each slot against those it has.
+fn minutes(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    let mut asked = vec![vec![0.0; problem.slots.len()]; problem.resources.len()];
+    for lot in &plan.lots {
+        let activity = &problem.activities[lot.activity];
+        for (resource, minutes) in &activity.uses {
+            if problem.resources[*resource].kind == ResourceKind::Crew {
+                asked[*resource][lot.slot] += minutes * f64::from(lot.pieces);
+            }
+        }
+        for busy in activity.machine.iter().chain(&activity.setter) {
+            asked[*busy][lot.slot] += lot.setup;
+        }
+        if let Some(machine) = activity.machine {
+            asked[machine][lot.slot] += activity.run * f64::from(lot.pieces);
+        }
+    }
+    for change in &plan.changes {
+        let point = &problem.points[change.point];
+        asked[point.resource][plan.lots[change.lot].slot] += point.change;
+    }
+    for (resource, slots) in problem.resources.iter().zip(&asked) {
+        for (slot, asked) in slots.iter().enumerate() {
+            let open = resource.minutes[slot];
+            if *asked > open + 1e-6 * open.max(1.0) {
+                found.push(Violation(format!(
+                    "{} is asked for {asked:.2} min in shift {slot} and has {open:.2} min",
+                    resource.name
+                )));
+            }
+        }
+    }
+}
+
+/// Lots lie inside their shift and do not overlap on a machine; a setup is there when the machine turns to other work.
+fn clocks(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    for (id, resource) in problem.resources.iter().enumerate() {
+        let mut last: Option<(i64, usize)> = None;
+        for lot in plan.lots.iter().filter(|lot| problem.activities[lot.activity].machine == Some(id)) {
+            let slot = problem.slots[lot.slot];
+            if lot.start < slot.start || slot.end < lot.end || lot.end < lot.start {
+                found.push(Violation(format!("a lot on {} lies outside its shift {}", resource.name, lot.slot)));
+            }
+            if last.is_some_and(|(end, _)| lot.start < end) {
+                found.push(Violation(format!("two lots on {} overlap in shift {}", resource.name, lot.slot)));
+            }
+            let standing = last.is_some_and(|(_, activity)| activity == lot.activity);
+            let owed = if standing { 0.0 } else { problem.activities[lot.activity].setup };
+            if lot.setup < owed - 1e-9 {
+                found.push(Violation(format!("a setup is missing on {} in shift {}", resource.name, lot.slot)));
+            }
+            last = Some((lot.end, lot.activity));
+        }
+    }
+}
+
+/// No piece is used before the shift after it was made, good counts follow the yield, shipments are covered.
+fn pieces(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    let mut lying: Vec<f64> = problem.steps.iter().map(|step| step.opening.floor()).collect();
+    let mut started = vec![0.0; problem.steps.len()];
+    let mut good = vec![0.0; problem.steps.len()];
+    let mut shipped = vec![0.0; problem.demands.len()];
+    for slot in 0..problem.slots.len() {
+        for lot in plan.lots.iter().filter(|lot| lot.slot == slot) {
+            let step = problem.activities[lot.activity].step;
+            for (input, each) in &problem.steps[step].inputs {
+                lying[*input] -= each * f64::from(lot.pieces);
+                if lying[*input] < -1e-6 {
+                    let name = &problem.steps[*input].name;
+                    found.push(Violation(format!("more pieces of {name} are used in shift {slot} than lie there")));
+                }
+            }
+            started[step] += f64::from(lot.pieces);
+            good[step] += f64::from(lot.good);
+            if good[step] > started[step] * problem.steps[step].good + 1e-6 {
+                let name = &problem.steps[step].name;
+                found.push(Violation(format!("{name} counts more good pieces by shift {slot} than its yield gives")));
+            }
+        }
+        for lot in plan.lots.iter().filter(|lot| lot.slot == slot) {
+            lying[problem.activities[lot.activity].step] += f64::from(lot.good);
+        }
+        for shipment in plan.shipments.iter().filter(|shipment| shipment.slot == slot) {
+            let demand = &problem.demands[shipment.demand];
+            lying[demand.step] -= f64::from(shipment.pieces);
+            shipped[shipment.demand] += f64::from(shipment.pieces);
+            if lying[demand.step] < -1e-6 || shipped[shipment.demand] > demand.quantity + 1e-6 {
+                found.push(Violation(format!("shift {slot} ships more to {} than there is or is wanted", demand.name)));
+            }
+        }
+        for ((step, lying), told) in problem.steps.iter().zip(&lying).zip(&plan.stock) {
+            if (lying - f64::from(told[slot])).abs() > 1e-6 {
+                found.push(Violation(format!("the stock of {} after shift {slot} does not add up", step.name)));
+            }
+        }
+    }
+}
+
+/// No edge cuts beyond its life.
+fn wear(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    let mut worn = vec![0.0; problem.points.len()];
+    for (id, lot) in plan.lots.iter().enumerate() {
+        let activity = &problem.activities[lot.activity];
+        let last = lot.first_piece + lot.pieces;
+        for wear in &activity.wear {
+            let mut from = lot.first_piece;
+            let changes = plan.changes.iter().filter(|change| change.lot == id && change.point == wear.point);
+            let stops = changes.map(|change| change.before_piece).chain([last]);
+            for stop in stops {
+                if stop < from || last < stop {
+                    found.push(Violation(format!("a change of {} lies outside its lot", problem.points[wear.point].name)));
+                    return;
+                }
+                worn[wear.point] += wear.share * f64::from(stop - from);
+                if worn[wear.point] > 1.0 + 1e-6 {
+                    let name = &problem.points[wear.point].name;
+                    found.push(Violation(format!("{name} cuts beyond its life before piece {stop}")));
+                }
+                if stop < last {
+                    worn[wear.point] = 0.0;
+                }
+                from = stop;
+            }
+        }
+    }
+}
