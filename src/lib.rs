@@ -3,3 +3,5 @@
 //! The modules form a one-way street: each uses only those above it in this list.
 
 pub mod quantity;
+/// One neutral document of tables and notes, written as text, CSV or JSON.
+pub mod report;
