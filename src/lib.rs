@@ -3,5 +3,9 @@
 //! The modules form a one-way street: each uses only those above it in this list.
 
 pub mod quantity;
-/// One neutral document of tables and notes, written as text, CSV or JSON.
-pub mod report;
+
+/// Mistakes in the user's text, where they are and what to write instead.
+pub mod diag;
+
+/// From text to values with units.
+pub mod input;
