@@ -4,8 +4,4 @@
 
 pub mod quantity;
 
-/// Mistakes in the user's text, where they are and what to write instead.
-pub mod diag;
-
-/// From text to values with units.
-pub mod input;
+pub mod cutting;

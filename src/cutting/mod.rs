@@ -1,0 +1,14 @@
+//! Formulas of the cut: speeds, feeds, travel, time, force, power and finish.
+//!
+//! Pure functions of quantities: no catalog, no file, no machine. Beside each stands its [`Formula`](crate::quantity::Formula),
+//! so that whoever composes a cycle can show the workings. Inputs are taken as given; a value outside the stated range
+//! of a formula gives a figure that is not finite or is of no use, never a panic.
+
+pub mod bar;
+pub mod drilling;
+pub mod finish;
+pub mod force;
+pub mod hobbing;
+pub mod milling;
+pub mod threading;
+pub mod turning;
