@@ -205,3 +205,29 @@ pub fn threading_time(cut: ThreadCut) -> Duration {
     let forward = travel_time(cut.path, feed_rate(lead, cut.speed));
     (forward + travel_time(cut.path, cut.return_rate)) * f64::from(cut.passes)
 }
+
+/// Formula of [`thread_feed_rate`].
+pub const THREAD_FEED_RATE: Formula =
+    Formula { figure: "feed rate", text: "v_f = P * n", source: "iso-3002" };
+
+/// Feed rate of a thread: the tool follows the pitch.
+///
+/// v_f = P * n
+///
+/// # Symbols
+/// v_f feed rate. P pitch, or lead. n spindle speed.
+/// # Range
+/// To be held against what the axis can do.
+/// # Source
+/// [iso-3002]. Worked examples: tests/published/threading.toml.
+/// # Example
+/// ```
+/// use wearland::cutting::threading::thread_feed_rate;
+/// use wearland::quantity::{Length, SpindleSpeed};
+/// let rate = thread_feed_rate(Length::mm(0.5), SpindleSpeed::rpm(1000.0));
+/// assert!((rate.to_inch_per_min() - 19.685).abs() < 1e-3);
+/// ```
+#[must_use]
+pub fn thread_feed_rate(pitch: Length, speed: SpindleSpeed) -> FeedRate {
+    feed_rate(FeedPerRev::mm_per_rev(pitch.to_mm()), speed)
+}

@@ -280,3 +280,33 @@ pub const TURNING_REMOVAL_RATE: Formula =
 pub fn turning_removal_rate(speed: CuttingSpeed, depth: Length, feed: FeedPerRev) -> RemovalRate {
     RemovalRate::cm3_per_min(speed.to_m_per_min() * depth.to_mm() * feed.to_mm_per_rev())
 }
+
+/// Formula of [`plunge_count`].
+pub const PLUNGE_COUNT: Formula = Formula {
+    figure: "plunges",
+    text: "i = ceil((B - w) / (0.8 * w)) + 1, one if the blade is as wide as the groove",
+    source: "common-practice",
+};
+
+/// Plunges of a blade into a groove wider than itself, overlapping by a fifth of its width.
+///
+/// i = ceil((B - w) / (0.8 w)) + 1, one if the blade is as wide as the groove
+///
+/// # Symbols
+/// i plunges. B width of the groove. w width of the blade.
+/// # Range
+/// Positive widths.
+/// # Source
+/// [common-practice]
+/// # Example
+/// ```
+/// use wearland::cutting::turning::plunge_count;
+/// use wearland::quantity::Length;
+/// assert_eq!(plunge_count(Length::mm(8.0), Length::mm(3.0)), 4);
+/// assert_eq!(plunge_count(Length::mm(3.0), Length::mm(3.0)), 1);
+/// ```
+#[must_use]
+pub fn plunge_count(groove: Length, blade: Length) -> u32 {
+    let wider = groove - blade;
+    if wider <= Length::ZERO { 1 } else { pass_count(wider, blade * 0.8) + 1 }
+}

@@ -1,7 +1,7 @@
 //! A piece's share of a bar.
 
 use super::item::Bar;
-use crate::cutting::{BarPlan, bar_mass, pieces_per_bar};
+use crate::cutting::bar::{BarPlan, bar_mass, pieces_per_bar, section_area};
 use crate::quantity::{Density, Length, Mass};
 
 /// What a piece takes of a bar.
@@ -24,5 +24,5 @@ pub fn bar_share(bar: &Bar, piece: Length, density: Density) -> BarShare {
         cutoff: bar.cutoff,
         facing: bar.facing,
     };
-    BarShare { pieces: pieces_per_bar(&plan), bar_mass: bar_mass(bar.section, bar.size, bar.length, density) }
+    BarShare { pieces: pieces_per_bar(plan), bar_mass: bar_mass(section_area(bar.section, bar.size), bar.length, density) }
 }

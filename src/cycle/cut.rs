@@ -4,7 +4,9 @@ use super::cut_life::edge;
 use super::forces::loads;
 use super::item::{Cut, Item, Making, Operation, Shop};
 use super::process::{motion, record_feed_rate};
-use crate::cutting::{Gear, MOTOR_POWER, PEAK_TO_VALLEY, motor_power, peak_to_valley};
+use crate::cutting::finish::{PEAK_TO_VALLEY, peak_to_valley};
+use crate::cutting::force::{MOTOR_POWER, motor_power};
+use crate::cutting::hobbing::Gear;
 use crate::plant::{Machine, Spindle};
 use crate::quantity::{
     Angle, Caution, CuttingSpeed, Duration, FeedPerRev, FeedRate, Force, Hardness, Length, Limit, Measure, Power,

@@ -3,7 +3,7 @@
 use super::cut::{CutError, Edge, Setting};
 use super::item::Work;
 use super::process::Motion;
-use crate::cutting::{active_teeth, pieces_per_sharpening};
+use crate::cutting::hobbing::{active_teeth, pieces_per_sharpening};
 use crate::quantity::{Caution, Duration, FeedRate, Length, Record, Term};
 use crate::tooling::{
     ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE, ReferenceLife,
@@ -137,7 +137,7 @@ fn hob_wear(
     let n = law.n.value;
     let feed = law.feed.map_or(1.0, |reference| (reference / motion.advance).powf(law.feed_exponent / n));
     let longer = (k * (law.speed.value / speed)).powf(1.0 / n) * (speed / law.speed.value) * feed;
-    let pieces = pieces_per_sharpening(gear, metres * longer, teeth);
+    let pieces = pieces_per_sharpening(metres * longer, teeth, gear);
     record.step(&HOB_EDGE_PIECES, Term::Plain(pieces), || {
         vec![
             ("K", metres.into()),

@@ -3,13 +3,18 @@
 use super::cut::{CutError, Setting};
 use super::item::{MillShape, Work};
 use super::process::Motion;
-use crate::cutting::{
-    CHIP_THICKNESS, CHIP_WIDTH, CUTTING_FORCE, CUTTING_POWER, DRILLING_CHIP_THICKNESS, DRILLING_TORQUE,
-    MEAN_CHIP_THICKNESS, MILLING_REMOVAL_RATE, MeanChip, REMOVAL_POWER, ROTATIONAL_POWER, SPECIFIC_FORCE, TORQUE,
-    chip_thickness, chip_width, cutting_force, cutting_power, drilling_chip_thickness, drilling_removal_rate,
-    drilling_torque, engagement_angle_centred, engagement_angle_side, mean_chip_thickness, milling_removal_rate,
-    removal_power, rotational_power, specific_force, torque, turning_removal_rate,
+use crate::cutting::drilling::{
+    DRILLING_CHIP_THICKNESS, DRILLING_TORQUE, drilling_chip_thickness, drilling_removal_rate, drilling_torque,
 };
+use crate::cutting::force::{
+    CHIP_THICKNESS, CHIP_WIDTH, CUTTING_FORCE, CUTTING_POWER, REMOVAL_POWER, ROTATIONAL_POWER, SPECIFIC_FORCE, TORQUE,
+    chip_thickness, chip_width, cutting_force, cutting_power, removal_power, rotational_power, specific_force, torque,
+};
+use crate::cutting::milling::{
+    MEAN_CHIP_THICKNESS, MILLING_REMOVAL_RATE, MeanChip, engagement_angle_centred, engagement_angle_side,
+    mean_chip_thickness, milling_removal_rate,
+};
+use crate::cutting::turning::turning_removal_rate;
 use crate::quantity::{
     Angle, CuttingSpeed, FeedPerRev, FeedPerTooth, Force, Length, Power, Record, RemovalRate, SpecificForce, Term, Torque,
 };
@@ -111,7 +116,7 @@ fn milling(at: &Setting<'_>, motion: &Motion, record: &mut impl Record) -> Resul
     };
     let feed = FeedPerTooth::mm_per_tooth(motion.advance.to_mm());
     let chip = MeanChip { feed, edge_angle: at.edge_angle(), engagement, diameter: motion.diameter, swept };
-    let thickness = mean_chip_thickness(&chip);
+    let thickness = mean_chip_thickness(chip);
     record.step(&MEAN_CHIP_THICKNESS, thickness.into(), || {
         vec![
             ("f_z", feed.into()),

@@ -1,6 +1,7 @@
 //! What is made: parts and products, their routes, operations and cuts.
 
-use crate::cutting::{Gear, Hand, Section};
+use crate::cutting::bar::Section;
+use crate::cutting::hobbing::{Gear, Hand};
 use crate::plant::{Attendance, Machine};
 use crate::quantity::{
     CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, Fraction, Hardness, Length, Mass, Money, Range,

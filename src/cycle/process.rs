@@ -2,13 +2,20 @@
 
 use super::cut::{CutError, Setting};
 use super::item::{Feed, MillShape, Work};
-use crate::cutting::{
-    CUTTING_SPEED, DRILLING_TIME, DWELL_TIME, FACING_TIME, FEED_RATE, FacingCut, HOBBING_APPROACH, HOBBING_TIME, Hob,
-    HobbingCut, PASS_COUNT, POINT_ALLOWANCE, SPINDLE_SPEED, TABLE_FEED, TAPPING_TIME, THREAD_FEED_RATE, TRAVEL_TIME,
-    TURNING_TIME, approach as hobbing_approach, cutting_speed, drilling_time, dwell_time, face_approach, facing_time,
-    feed_rate, hobbing_time, overrun, pass_count, plunge_count, point_allowance, proposed_pass_count, side_approach,
-    spindle_speed, swivel_angle, table_feed, tapping_time, thread_depth_external, thread_depth_internal,
-    thread_feed_rate, travel_time, turning_time,
+use crate::cutting::drilling::{
+    DRILLING_TIME, POINT_ALLOWANCE, TAPPING_TIME, drilling_time, point_allowance, tapping_time,
+};
+use crate::cutting::hobbing::{
+    APPROACH, HOBBING_TIME, Hob, HobbingCut, approach, hobbing_time, overrun, swivel_angle,
+};
+use crate::cutting::milling::{TABLE_FEED, face_approach, side_approach, table_feed};
+use crate::cutting::threading::{
+    THREAD_FEED_RATE, proposed_pass_count, thread_depth_external, thread_depth_internal, thread_feed_rate,
+};
+use crate::cutting::turning::{
+    CUTTING_SPEED, DWELL_TIME, FACING_TIME, FEED_RATE, FacingCut, PASS_COUNT, SPINDLE_SPEED, TRAVEL_TIME, TURNING_TIME,
+    cutting_speed, dwell_time, facing_time, feed_rate, pass_count, plunge_count, spindle_speed, travel_time,
+    turning_time,
 };
 use crate::quantity::{CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Length, Record, SpindleSpeed, Term};
 
@@ -122,7 +129,7 @@ fn across(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError
     let fastest = at.spindle()?.fastest;
     let (n, capped) = spin(at, diameters.high, record)?;
     let cut = FacingCut { outer: diameters.high, inner: diameters.low, speed: at.cut.speed, feed, fastest };
-    let mut time = facing_time(&cut);
+    let mut time = facing_time(cut);
     record.step(&FACING_TIME, time.into(), || {
         vec![
             ("D", cut.outer.into()),
@@ -275,14 +282,14 @@ fn hob(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> {
     let stacked = f64::from(at.operation.pieces.max(1));
     let behind = behind.unwrap_or_else(|| overrun(gear, swivel_angle(gear, &hob, hand)));
     let depth = gear.whole_depth / f64::from(cuts.max(1));
-    let run_up = hobbing_approach(gear, &hob, hand, depth);
-    record.step(&HOBBING_APPROACH, run_up.into(), || {
+    let run_up = approach(gear, &hob, hand, depth);
+    record.step(&APPROACH, run_up.into(), || {
         vec![("h", depth.into()), ("d_a0", hob.diameter.into()), ("beta", gear.helix.into())]
     });
     let (n, capped) = spin(at, hob.diameter, record)?;
     let path = run_up + gear.face * stacked + spacer * (stacked - 1.0) + behind;
     let cut = HobbingCut { gear_teeth: gear.teeth, starts: hob.starts, speed: n, axial_feed: feed, path };
-    let time = hobbing_time(&cut);
+    let time = hobbing_time(cut);
     record.step(&HOBBING_TIME, time.into(), || {
         vec![
             ("z", Term::Plain(f64::from(gear.teeth))),
