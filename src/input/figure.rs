@@ -3,35 +3,7 @@
 use super::read::{self, Reading};
 use super::{Fields, Node, Value};
 use crate::diag::{Diagnostics, Span};
-
-/// How well a figure is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Standing {
-    /// Read in the source itself.
-    Read,
-    /// Computed from a source or quoted by another.
-    Secondary,
-    /// Known from memory, to be looked up.
-    Memory,
-    /// A fact of the trade without a source.
-    CommonPractice,
-}
-
-impl Standing {
-    /// All, with the words that are written for them.
-    pub const WORDS: [(&'static str, Self); 4] = [
-        ("read", Self::Read),
-        ("secondary", Self::Secondary),
-        ("memory", Self::Memory),
-        ("common practice", Self::CommonPractice),
-    ];
-
-    /// As written.
-    #[must_use]
-    pub fn as_str(self) -> &'static str {
-        Self::WORDS[self as usize].0
-    }
-}
+use crate::tooling::Standing;
 
 /// A value and where it is from: bare, `"1500 N/mm2"`, or `{ value = ..., source = ..., standing = ... }`.
 #[derive(Debug, Clone, PartialEq)]
@@ -90,7 +62,8 @@ pub(super) fn figure<'t, T>(
 
 #[cfg(test)]
 mod tests {
-    use super::{Standing, figure};
+    use super::figure;
+    use crate::tooling::Standing;
     use crate::diag::Code;
     use crate::input::fields::sample::node;
     use crate::input::read::{Bounds, quantity};
@@ -108,7 +81,7 @@ mod tests {
         assert_eq!(figure.source.unwrap().value, "vdi-3323");
         assert_eq!((figure.at.as_deref(), figure.standing), (Some("group 2"), Some(Standing::Read)));
         for (word, standing) in Standing::WORDS {
-            assert_eq!(standing.as_str(), word);
+            assert_eq!(standing.text(), word);
         }
     }
 

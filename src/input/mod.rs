@@ -14,5 +14,5 @@ mod fields;
 
 pub use decode::{LARGEST_FILE, Unreadable, decode};
 pub use fields::{Fields, Spanned};
-pub use figure::{Figured, Standing};
+pub use figure::Figured;
 pub use tree::{Entry, Node, Table, Value, merge, parse};

@@ -16,6 +16,14 @@ pub enum Standing {
 }
 
 impl Standing {
+    /// Those that a catalog may state, with the words that are written for them.
+    pub const WORDS: [(&'static str, Self); 4] = [
+        ("read", Self::Read),
+        ("secondary", Self::Secondary),
+        ("memory", Self::Memory),
+        ("common practice", Self::CommonPractice),
+    ];
+
     /// As written in catalogs and reports.
     #[must_use]
     pub const fn text(self) -> &'static str {

@@ -1,0 +1,120 @@
+//! Catalog entries: found by key, laid over by the scenario's own, based on another by `like`.
+
+use super::tree::{Table, Value, merge};
+use super::{Spanned, read};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
+
+/// One kind of entries: the built-in ones and the scenario's own.
+#[derive(Debug)]
+pub(super) struct Shelf<'t> {
+    /// What they are, for messages: `tool`.
+    what: &'static str,
+    built_in: Option<&'t Table>,
+    own: Option<&'t Table>,
+}
+
+/// Longest chain of `like`.
+const LONGEST_CHAIN: usize = 16;
+
+impl<'t> Shelf<'t> {
+    /// The shelf of a kind in the catalogs and in the scenario.
+    pub(super) fn new(what: &'static str, catalogs: &'t Table, scenario: &'t Table) -> Self {
+        Self { what, built_in: sub_table(catalogs, what), own: sub_table(scenario, what) }
+    }
+
+    /// The scenario's own keys, in the order of the file.
+    pub(super) fn own_keys(&self) -> Vec<Spanned<String>> {
+        keys(self.own)
+    }
+
+    /// All keys: the built-in ones, then the scenario's own that are new.
+    pub(super) fn all_keys(&self) -> Vec<Spanned<String>> {
+        let mut all = keys(self.built_in);
+        for own in keys(self.own) {
+            if !all.iter().any(|known| known.value == own.value) {
+                all.push(own);
+            }
+        }
+        all
+    }
+
+    /// The entry of a key with all that it is based on, or `None` after a mistake is reported at the place that names it.
+    pub(super) fn entry(&self, key: &str, named_at: Span, diagnostics: &mut Diagnostics) -> Option<Table> {
+        let mut name = Spanned { value: key.to_owned(), span: named_at };
+        let mut layers: Vec<Table> = Vec::new();
+        for _ in 0..LONGEST_CHAIN {
+            let own = table_of(self.own, &name.value);
+            let built_in = table_of(self.built_in, &name.value);
+            let Some(layer) = own.or(built_in) else {
+                diagnostics.push(self.unknown(&name));
+                return None;
+            };
+            layers.push(without_like(layer));
+            match layer.get("like").map(|entry| (read::name(&entry.node), entry.node.span)) {
+                Some((Ok(like), span)) => name = Spanned { value: like, span },
+                Some((Err(mistakes), _)) => {
+                    diagnostics.extend(mistakes);
+                    return None;
+                }
+                // An own entry with the key of a built-in one lies over it.
+                None => {
+                    if let (Some(_), Some(below)) = (own, built_in) {
+                        layers.push(without_like(below));
+                    }
+                    return Some(stack(layers));
+                }
+            }
+        }
+        diagnostics.push(
+            Diagnostic::new(Code::Route, format!("`like` of {} `{key}` leads round in a circle", self.what))
+                .at(name.span, "based on this"),
+        );
+        None
+    }
+
+    fn unknown(&self, name: &Spanned<String>) -> Diagnostic {
+        let all = self.all_keys();
+        let near = nearest(&name.value, all.iter().map(|known| known.value.as_str()));
+        let diagnostic = Diagnostic::new(Code::UnknownName, format!("no {} is called `{}`", self.what, name.value))
+            .at(name.span, "not found");
+        match near {
+            Some(near) => diagnostic.did_you_mean(Some(near)),
+            None if self.built_in.is_some() => {
+                diagnostic.help(format!("list what there is: wearland catalog {}", self.what))
+            }
+            None => diagnostic.help(format!("add a table [{}.{}]", self.what, name.value)),
+        }
+    }
+}
+
+/// A table of the root, if it is one; other values are reported where the root is read.
+pub(super) fn sub_table<'t>(root: &'t Table, key: &str) -> Option<&'t Table> {
+    match root.get(key).map(|entry| &entry.node.value) {
+        Some(Value::Table(table)) => Some(table),
+        _ => None,
+    }
+}
+
+/// The keys of a table as names, with their places.
+pub(super) fn keys(table: Option<&Table>) -> Vec<Spanned<String>> {
+    table.map_or_else(Vec::new, |table| {
+        table.entries.iter().map(|entry| Spanned { value: entry.key.clone(), span: entry.key_span }).collect()
+    })
+}
+
+fn table_of<'t>(shelf: Option<&'t Table>, key: &str) -> Option<&'t Table> {
+    sub_table(shelf?, key)
+}
+
+fn without_like(table: &Table) -> Table {
+    let mut copy = table.clone();
+    copy.entries.retain(|entry| entry.key != "like");
+    copy
+}
+
+/// The first layer on top.
+fn stack(layers: Vec<Table>) -> Table {
+    let mut layers = layers.into_iter().rev();
+    let bottom = layers.next().unwrap_or_else(|| Table { span: Span::default(), entries: Vec::new() });
+    layers.fold(bottom, |below, above| merge(&below, &above))
+}

@@ -1,0 +1,143 @@
+//! Machines of the shop from their tables.
+
+use super::calendar::Days;
+use super::material::sourced;
+use super::read::{self, Bounds};
+use super::tree::Table;
+use super::{Fields, Spanned};
+use crate::diag::{Code, Diagnostic, Diagnostics};
+use crate::plant::{AtBreaks, Attendance, Machine, MachineKind, ShiftId, SkillId, Spindle};
+use crate::quantity::{Duration, FeedRate, Fraction, Power, SpindleSpeed, Torque};
+
+/// What a machine's table is read against.
+pub(super) struct Around<'a> {
+    /// Shifts and skills.
+    pub(super) days: &'a Days,
+    /// Currency of the scenario.
+    pub(super) currency: &'a str,
+}
+
+/// A machine and the coolant it names.
+pub(super) struct ReadMachine {
+    pub(super) machine: Machine,
+    pub(super) coolant: Option<Spanned<String>>,
+}
+
+/// Reads a machine of the shop.
+pub(super) fn machine(
+    key: &str,
+    table: &Table,
+    around: &Around<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Option<ReadMachine> {
+    let mut fields = Fields::new(table, "machine", diagnostics);
+    let title = fields.required("title", read::text);
+    let kind = fields.required("kind", read::choice(&MachineKind::NAMES));
+    let cutting = kind.as_ref().is_some_and(|kind| kind.value != MachineKind::Station);
+    let spindle = if cutting { spindle(&mut fields) } else { None };
+    let rapid = rate(&mut fields, "rapid", cutting);
+    let feed_limit = rate(&mut fields, "feed_limit", cutting);
+    let index = time(&mut fields, "index");
+    let edge_change = time(&mut fields, "edge_change");
+    let bar_feed = time(&mut fields, "bar_feed");
+    let bar_change = time(&mut fields, "bar_change");
+    let availability = fields.required("availability", read::share);
+    let coolant =
+        if cutting { fields.required("coolant", read::name) } else { fields.optional("coolant", read::name) };
+    let price = fields.optional("rate", read::money_rate(around.currency));
+    let shifts = fields.optional("shifts", read::one_or_list(read::name));
+    let shifts = around.days.shifts_named(shifts, fields.diagnostics());
+    let at_breaks = fields.optional("breaks", read::choice(&[("stop", AtBreaks::Stop), ("run", AtBreaks::Run)]));
+    let attendance = fields.optional("attendance", read::table);
+    let attendance = attendance.map(|table| self::attendance(table.value, around.days, fields.diagnostics()));
+    let setter = fields.optional("setter", read::name);
+    let setter = setter.map(|name| around.days.skill_named(&name, fields.diagnostics()));
+    let caution = fields.optional("caution", read::text);
+    fields.optional("note", read::text);
+    fields.finish();
+    let machine = Machine {
+        key: key.to_owned(),
+        title: title?.value,
+        kind: kind?.value,
+        spindle,
+        rapid,
+        feed_limit,
+        index,
+        edge_change,
+        bar_feed,
+        bar_change,
+        availability: availability?.value,
+        coolant: None,
+        rate: price.map(|price| price.value),
+        shifts: shifts?,
+        at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
+        attendance: flatten(attendance)?,
+        setter: flatten(setter)?,
+        caution: caution.map(|caution| caution.value),
+    };
+    if cutting && machine.spindle.is_none() {
+        return None;
+    }
+    Some(ReadMachine { machine, coolant })
+}
+
+/// Not given is fine, given and wrong is not.
+fn flatten<T>(given: Option<Option<T>>) -> Option<Option<T>> {
+    match given {
+        None => Some(None),
+        Some(None) => None,
+        Some(Some(value)) => Some(Some(value)),
+    }
+}
+
+fn spindle(fields: &mut Fields<'_, '_>) -> Option<Spindle> {
+    let fastest = fields.required_figure("spindle_speed", read::quantity::<SpindleSpeed>(Bounds::Positive));
+    let power = fields.required_figure("power", read::quantity::<Power>(Bounds::Positive));
+    let efficiency = fields.required_figure("efficiency", read::share);
+    let torque = fields.required_figure("torque", read::quantity::<Torque>(Bounds::Positive));
+    let efficiency = sourced(efficiency?).value;
+    Some(Spindle {
+        fastest: fastest?.value,
+        power: power?.value,
+        efficiency: above_zero(efficiency, fields)?,
+        torque: torque?.value,
+    })
+}
+
+fn above_zero(share: Fraction, fields: &mut Fields<'_, '_>) -> Option<Fraction> {
+    if share.value() > 0.0 {
+        return Some(share);
+    }
+    let at = fields.span();
+    fields.diagnostics().push(
+        Diagnostic::new(Code::OutOfRange, "the efficiency of the spindle is 0").at(at, "expected more than 0, up to 1"),
+    );
+    None
+}
+
+fn rate(fields: &mut Fields<'_, '_>, key: &'static str, cutting: bool) -> Option<FeedRate> {
+    let read = read::quantity::<FeedRate>(Bounds::Positive);
+    let rate = if cutting { fields.required_figure(key, read) } else { fields.optional_figure(key, read) };
+    rate.map(|rate| rate.value)
+}
+
+fn time(fields: &mut Fields<'_, '_>, key: &'static str) -> Duration {
+    fields
+        .optional_figure(key, read::quantity::<Duration>(Bounds::NotNegative))
+        .map_or(Duration::ZERO, |time| time.value)
+}
+
+/// People held: `{ skill = "operator", share = 0.25 }`.
+pub(super) fn attendance(table: &Table, days: &Days, diagnostics: &mut Diagnostics) -> Option<Attendance> {
+    let mut fields = Fields::new(table, "attendance", diagnostics);
+    let skill = fields.required("skill", read::name);
+    let share = fields.optional("share", read::share);
+    let skill: Option<SkillId> = skill.and_then(|name| days.skill_named(&name, fields.diagnostics()));
+    fields.finish();
+    Some(Attendance { skill: skill?, share: share.map(|share| share.value) })
+}
+
+/// All shifts there are.
+pub(super) fn all_shifts(days: &Days) -> Vec<ShiftId> {
+    (0..days.shifts.len()).map(ShiftId).collect()
+}

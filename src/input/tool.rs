@@ -1,0 +1,148 @@
+//! Tools from their tables.
+
+use super::material::{groups, sourced};
+use super::read::{self, Bounds};
+use super::tree::Table;
+use super::{Fields, Node, read::Reading};
+use crate::diag::{Diagnostics, nearest, Code, Diagnostic};
+use crate::quantity::{
+    Angle, CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, Length, QuantityError, parse,
+};
+use crate::tooling::{Geometry, Group, LifeLaw, ReferenceLife, Substrate, Tool, ToolKind};
+
+/// Reads a tool; prices are in the scenario's currency.
+pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Tool> {
+    let mut fields = Fields::new(table, "tool", diagnostics);
+    let title = fields.required("title", read::text);
+    let kind = fields.required("kind", read::choice(&ToolKind::NAMES));
+    let designation = fields.optional("designation", read::text);
+    let substrate = fields.required("substrate", read::choice(&Substrate::NAMES));
+    let edges = fields.required_figure("edges", read::count);
+    let geometry = geometry(&mut fields);
+    let price = fields.optional("price", read::money(currency));
+    let regrind = fields.optional("regrind", read::money(currency));
+    let pack = fields.optional("pack", read::count);
+    fields.optional("note", read::text);
+    let lives = fields.optional("life", read::table);
+    let lives = lives.map_or_else(|| Some(Vec::new()), |life| laws(life.value, fields.diagnostics()));
+    fields.finish();
+    Some(Tool {
+        key: key.to_owned(),
+        title: title?.value,
+        kind: kind?.value,
+        designation: designation.map(|text| text.value),
+        substrate: substrate?.value,
+        edges: sourced(edges?),
+        geometry,
+        lives: lives?,
+        price: price.map(|price| price.value),
+        regrind: regrind.map(|price| price.value),
+        pack: pack.map_or(1, |pack| pack.value),
+    })
+}
+
+fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
+    let mut length = |key| fields.optional(key, read::quantity::<Length>(Bounds::NotNegative)).map(|is| is.value);
+    let corner_radius = length("corner_radius");
+    let width = length("width");
+    let diameter = length("diameter");
+    let useful_length = length("useful_length");
+    let mut angle = |key| fields.optional(key, read::quantity::<Angle>(Bounds::Positive)).map(|is| is.value);
+    let edge_angle = angle("edge_angle");
+    let point_angle = angle("point_angle");
+    let mut count = |key| fields.optional(key, read::count).map(|is| is.value);
+    let teeth = count("teeth");
+    let starts = count("starts");
+    let gashes = count("gashes");
+    Geometry { corner_radius, edge_angle, width, diameter, teeth, point_angle, starts, gashes, useful_length }
+}
+
+/// Life tables, keyed by the letter of the ISO 513 group.
+fn laws(table: &Table, diagnostics: &mut Diagnostics) -> Option<Vec<(Group, LifeLaw)>> {
+    let mut laws = Vec::new();
+    let mut whole = true;
+    for entry in &table.entries {
+        let group = groups().into_iter().find(|(letter, _)| *letter == entry.key);
+        let Some((_, group)) = group else {
+            let letters = groups().into_iter().map(|(letter, _)| letter);
+            diagnostics.push(
+                Diagnostic::new(Code::UnknownName, format!("`{}` is no group of ISO 513", entry.key))
+                    .at(entry.key_span, "expected P, M, K, N, S or H")
+                    .did_you_mean(nearest(&entry.key.to_uppercase(), letters)),
+            );
+            whole = false;
+            continue;
+        };
+        match read::table(&entry.node).map(|table| law(table, diagnostics)) {
+            Ok(Some(law)) => laws.push((group, law)),
+            Ok(None) => whole = false,
+            Err(mistakes) => {
+                diagnostics.extend(mistakes);
+                whole = false;
+            }
+        }
+    }
+    whole.then_some(laws)
+}
+
+fn law(table: &Table, diagnostics: &mut Diagnostics) -> Option<LifeLaw> {
+    let mut fields = Fields::new(table, "life table", diagnostics);
+    let speed = fields.required_figure("speed", read::quantity::<CuttingSpeed>(Bounds::Positive));
+    let feed = fields.optional("feed", advance);
+    let depth = fields.optional("depth", read::quantity::<Length>(Bounds::Positive));
+    let life = fields.required_figure("life", reference_life);
+    let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
+    let coolant = fields.required("coolant", read::name);
+    let n = fields.required_figure("n", exponent);
+    let feed_exponent = fields.optional_figure("feed_exponent", read::number(Bounds::NotNegative));
+    let depth_exponent = fields.optional_figure("depth_exponent", read::number(Bounds::NotNegative));
+    let speeds = fields.required("speeds", read::range::<CuttingSpeed>(Bounds::Positive));
+    fields.optional("note", read::text);
+    fields.finish();
+    Some(LifeLaw {
+        speed: sourced(speed?),
+        feed: feed.map(|feed| feed.value),
+        depth: depth.map(|depth| depth.value),
+        life: sourced(life?),
+        wear: wear.map(|wear| wear.value),
+        coolant: coolant?.value,
+        n: sourced(n?),
+        feed_exponent: feed_exponent.map_or(0.0, |exponent| exponent.value),
+        depth_exponent: depth_exponent.map_or(0.0, |exponent| exponent.value),
+        speeds: speeds?.value,
+    })
+}
+
+/// A feed for each revolution or each tooth, as the length of one advance.
+fn advance(node: &Node) -> Reading<Length> {
+    let by_tooth = matches!(&node.value, super::Value::Text(text) if text.contains("tooth") || text.contains("ipt"));
+    if by_tooth {
+        let feed = read::quantity::<FeedPerTooth>(Bounds::Positive)(node)?;
+        return Ok(Length::mm(feed.to_mm_per_tooth()));
+    }
+    let feed = read::quantity::<FeedPerRev>(Bounds::Positive)(node)?;
+    Ok(Length::mm(feed.to_mm_per_rev()))
+}
+
+/// Minutes in cut, or metres.
+fn reference_life(node: &Node) -> Reading<ReferenceLife> {
+    if let super::Value::Text(text) = &node.value
+        && !matches!(parse::<Length>(text), Err(QuantityError::UnknownUnit { .. }))
+    {
+        return read::quantity::<Length>(Bounds::Positive)(node).map(ReferenceLife::Path);
+    }
+    read::quantity::<Duration>(Bounds::Positive)(node).map(ReferenceLife::Time)
+}
+
+/// Taylor's n: between 0.05 and 0.8, beyond which no edge has been found.
+fn exponent(node: &Node) -> Reading<f64> {
+    let n = read::number(Bounds::Positive)(node)?;
+    if (0.05..=0.8).contains(&n) {
+        return Ok(n);
+    }
+    Err(vec![
+        Diagnostic::new(Code::OutOfRange, format!("the exponent n of tool life is {n}"))
+            .at(node.span, "expected 0.05 to 0.8")
+            .help("n is the exponent of V T^n = C; its inverse is the slope of life over speed"),
+    ])
+}
