@@ -3,14 +3,14 @@
 //! Mistakes are collected in file order with the place of each; nothing is computed while an error stands.
 
 mod decode;
+
 mod depth;
+mod syntax;
 mod tree;
 
-pub mod read;
-
-mod figure;
-
 mod fields;
+mod figure;
+pub mod read;
 
 pub use decode::{LARGEST_FILE, Unreadable, decode};
 pub use fields::{Fields, Spanned};
