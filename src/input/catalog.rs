@@ -61,7 +61,7 @@ impl<'t> Shelf<'t> {
                     if let (Some(_), Some(below)) = (own, built_in) {
                         layers.push(without_like(below));
                     }
-                    return Some(stack(layers));
+                    return stack(layers);
                 }
             }
         }
@@ -113,8 +113,6 @@ fn without_like(table: &Table) -> Table {
 }
 
 /// The first layer on top.
-fn stack(layers: Vec<Table>) -> Table {
-    let mut layers = layers.into_iter().rev();
-    let bottom = layers.next().unwrap_or_else(|| Table { span: Span::default(), entries: Vec::new() });
-    layers.fold(bottom, |below, above| merge(&below, &above))
+fn stack(layers: Vec<Table>) -> Option<Table> {
+    layers.into_iter().rev().reduce(|below, above| merge(&below, &above))
 }

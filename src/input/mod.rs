@@ -1,8 +1,9 @@
-//! From text to a scenario: bytes, spanned tree, fields of a table, values with units.
+//! From text to a scenario: bytes, spanned tree, fields of a table, values with units, names to places.
 //!
 //! Mistakes are collected in file order with the place of each; nothing is computed while an error stands.
 
 mod decode;
+mod files;
 
 mod depth;
 mod syntax;
@@ -12,7 +13,34 @@ mod fields;
 mod figure;
 pub mod read;
 
+mod catalog;
+mod citation;
+mod material;
+mod registry;
+mod tool;
+
+mod calendar;
+mod machine;
+
+mod bill;
+mod cut;
+mod operation;
+mod order;
+mod part;
+mod work;
+
+mod load;
+mod shelves;
+
+
+pub use citation::Citation;
+pub use cut::CutPlaces;
 pub use decode::{LARGEST_FILE, Unreadable, decode};
 pub use fields::{Fields, Spanned};
 pub use figure::Figured;
+pub use files::FileError;
+pub use load::{Loaded, Origin, Places, load};
+pub use operation::OperationPlaces;
+
+pub use shelves::{CATALOG_KINDS, CatalogEntry, CatalogFigure, catalog_entries};
 pub use tree::{Entry, Node, Table, Value, merge, parse};

@@ -1,0 +1,138 @@
+//! Cuts from their tables.
+
+use super::read::{self, Bounds, Reading};
+use super::registry::Registry;
+use super::tree::Table;
+use super::work::work;
+use super::{Fields, Node, Spanned, Value};
+use crate::cycle::{Cut, Feed, Work};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span};
+use crate::quantity::{CuttingSpeed, FeedPerRev, FeedPerTooth, Length};
+use crate::tooling::ToolKind;
+
+/// Where a cut is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CutPlaces {
+    /// Its header.
+    pub header: Span,
+    /// Its tool.
+    pub tool: Span,
+    /// Its speed.
+    pub speed: Span,
+    /// Its feed, or its header.
+    pub feed: Span,
+}
+
+/// The kinds of work, each a key of the cut.
+const WORKS: [&str; 10] = ["turn", "bore", "face", "part", "groove", "thread", "drill", "ream", "tap", "mill"];
+
+/// Path at rapid to and from a cut where none is given.
+const RAPID_PATH: Length = Length::mm(150.0);
+
+/// Reads a cut.
+pub(super) fn cut(
+    table: &Table,
+    registry: &mut Registry<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Option<(Cut, CutPlaces)> {
+    let mut fields = Fields::new(table, "cut", diagnostics);
+    let header = fields.span();
+    let id = fields.required("id", read::name);
+    let name = fields.required("tool", read::name);
+    let tool = name.as_ref().and_then(|name| registry.tool(name, fields.diagnostics()));
+    let speed = fields.required("speed", read::quantity::<CuttingSpeed>(Bounds::Positive));
+    let feed = fields.optional("feed", feed);
+    let depth = fields.optional("depth", read::quantity::<Length>(Bounds::Positive));
+    let channel = fields.optional("channel", read::count);
+    let position = fields.optional("position", read::name);
+    let rapid = fields.optional("rapid", read::quantity::<Length>(Bounds::NotNegative));
+    let condition = fields.optional("condition", read::name);
+    let condition = condition.map(|name| registry.condition(&name, fields.diagnostics()));
+    let coolant = fields.optional("coolant", read::name);
+    let coolant = coolant.map(|name| registry.coolant(&name, fields.diagnostics()));
+    let mut keys = WORKS.to_vec();
+    keys.push("hob");
+    let kind = fields.exactly_one(&keys);
+    let inner = kind.and_then(|kind| fields.optional(kind, read::table));
+    let work = kind.zip(inner).and_then(|(kind, table)| work(kind, table.value, fields.diagnostics()));
+    if let Some(feed) = &feed {
+        likely(feed, fields.diagnostics());
+    }
+    fields.finish();
+    let (name, work, tool, speed) = (name?, work?, tool?, speed?);
+    suits(&name, registry.shop.tools[tool].kind, &work, diagnostics)?;
+    if condition == Some(None) || coolant == Some(None) {
+        return None;
+    }
+    let places = CutPlaces {
+        header,
+        tool: name.span,
+        speed: speed.span,
+        feed: feed.as_ref().map_or(header, |feed| feed.span),
+    };
+    let cut = Cut {
+        id: id?.value,
+        tool,
+        position: position.map_or_else(String::new, |position| position.value),
+        speed: speed.value,
+        feed: feed.map(|feed| feed.value),
+        depth: depth.map(|depth| depth.value),
+        channel: channel.map_or(1, |channel| channel.value),
+        condition: condition.flatten(),
+        coolant: coolant.flatten(),
+        rapid: rapid.map_or(RAPID_PATH, |rapid| rapid.value),
+        work,
+    };
+    Some((cut, places))
+}
+
+/// A feed for each revolution or each tooth, as its unit says.
+fn feed(node: &Node) -> Reading<Feed> {
+    let by_tooth = matches!(&node.value, Value::Text(text) if text.contains("tooth") || text.contains("ipt"));
+    if by_tooth {
+        read::quantity::<FeedPerTooth>(Bounds::Positive)(node).map(Feed::PerTooth)
+    } else {
+        read::quantity::<FeedPerRev>(Bounds::Positive)(node).map(Feed::PerRev)
+    }
+}
+
+/// A feed beyond any usual one is most likely in the wrong unit. Hobs feed several millimetres a turn of the work.
+fn likely(feed: &Spanned<Feed>, diagnostics: &mut Diagnostics) {
+    let most = match feed.value {
+        Feed::PerRev(_) => 6.0,
+        Feed::PerTooth(_) => 1.0,
+    };
+    if feed.value.advance().to_mm() > most {
+        diagnostics.push(
+            Diagnostic::new(Code::UnlikelyUnit, format!("a feed of {} mm is beyond any usual one", feed.value.advance().to_mm()))
+                .at(feed.span, format!("usual is at most {most} mm"))
+                .help("is it in inches or in micrometres?"),
+        );
+    }
+}
+
+/// A tool must be of a kind that does the work.
+fn suits(name: &Spanned<String>, kind: ToolKind, work: &Work, diagnostics: &mut Diagnostics) -> Option<()> {
+    let (does, wanted): (&[ToolKind], &str) = match work {
+        Work::Turn { .. } | Work::Bore { .. } | Work::Face { .. } => (&[ToolKind::Insert], "an insert"),
+        Work::Part { .. } => (&[ToolKind::PartingBlade], "a parting blade"),
+        Work::Groove { .. } => {
+            (&[ToolKind::Insert, ToolKind::PartingBlade, ToolKind::FormTool], "an insert, parting blade or form tool")
+        }
+        Work::Thread { .. } => (&[ToolKind::ThreadingInsert], "a threading insert"),
+        Work::Drill { .. } => (&[ToolKind::Drill], "a drill"),
+        Work::Ream { .. } => (&[ToolKind::Reamer], "a reamer"),
+        Work::Tap { .. } => (&[ToolKind::Tap], "a tap"),
+        Work::Mill { .. } => (&[ToolKind::Mill], "a mill"),
+        Work::Hob { .. } => (&[ToolKind::Hob], "a hob"),
+    };
+    if does.contains(&kind) {
+        return Some(());
+    }
+    diagnostics.push(
+        Diagnostic::new(Code::WrongKind, format!("`{}` is a {}, and this work takes {wanted}", name.value, kind.name()))
+            .at(name.span, format!("expected {wanted}"))
+            .help("list the tools there are: wearland catalog tool"),
+    );
+    None
+}

@@ -1,0 +1,193 @@
+//! A scenario loaded: files to tree, tree to lists, names to places; all mistakes collected on the way.
+
+use super::bill::in_order;
+use super::calendar::{Days, calendar};
+use super::catalog::Shelf;
+use super::citation::{Citation, citations};
+use super::files::{CATALOGS, DEMO, FileError, built_in, join, read_all};
+use super::machine::Around;
+use super::operation::OperationPlaces;
+use super::order::{openings, orders};
+use super::part::{ReadItem, part, product};
+use super::registry::{Registry, named_tables};
+use super::tree::Table;
+use super::{Fields, read};
+use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span};
+use crate::quantity::{Fraction, System, Units};
+use crate::schedule::Scenario;
+use std::path::PathBuf;
+
+/// Where a scenario is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Origin {
+    /// The built-in demo.
+    Demo,
+    /// A TOML file, or a folder of them.
+    Path(PathBuf),
+    /// Text already at hand, under a name for messages.
+    Text {
+        /// Name for messages.
+        name: String,
+        /// Its bytes.
+        bytes: Vec<u8>,
+    },
+}
+
+/// Where in the files things are written.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Places {
+    /// By machine.
+    pub machines: Vec<Span>,
+    /// By item.
+    pub items: Vec<Span>,
+    /// By item and operation.
+    pub operations: Vec<Vec<OperationPlaces>>,
+    /// By order.
+    pub orders: Vec<Span>,
+}
+
+/// What loading gave. Without a scenario, the diagnostics hold at least one error.
+#[derive(Debug)]
+pub struct Loaded {
+    /// The scenario, if it has no mistake.
+    pub scenario: Option<Scenario>,
+    /// Where things are written.
+    pub places: Places,
+    /// The files read.
+    pub sources: SourceMap,
+    /// Mistakes and warnings.
+    pub diagnostics: Diagnostics,
+    /// The works that figures cite.
+    pub citations: Vec<Citation>,
+}
+
+/// Loads a scenario.
+///
+/// # Errors
+/// A file that cannot be read. Mistakes in what was read are in [`Loaded::diagnostics`].
+pub fn load(origin: &Origin) -> Result<Loaded, FileError> {
+    let mut sources = SourceMap::default();
+    let mut diagnostics = Diagnostics::default();
+    let root = match origin {
+        Origin::Demo => Some(built_in(&DEMO, &mut sources, &mut diagnostics)),
+        Origin::Path(path) => join(read_all(path)?, &mut sources, &mut diagnostics),
+        Origin::Text { name, bytes } => {
+            join(vec![(name.clone(), bytes.clone())], &mut sources, &mut diagnostics)
+        }
+    };
+    let catalogs = built_in(&CATALOGS, &mut sources, &mut diagnostics);
+    let citations = citations(&catalogs, &mut diagnostics);
+    let mut places = Places::default();
+    let scenario = root.and_then(|root| scenario(&root, &catalogs, &mut places, &mut diagnostics));
+    let scenario = scenario.filter(|_| !diagnostics.has_errors());
+    Ok(Loaded { scenario, places, sources, diagnostics, citations })
+}
+
+/// Keys of the top of a scenario.
+const TOP: [&str; 12] = [
+    "scenario", "calendar", "shift", "crew", "machine", "material", "tool", "coolant", "condition", "part", "product",
+    "order",
+];
+
+struct Head {
+    title: String,
+    units: Units,
+    holding: Fraction,
+}
+
+/// Share of its value that stock costs in a year where the scenario gives none: common practice.
+const HOLDING: f64 = 0.10;
+
+fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
+    let mut top = Fields::new(root, "scenario file", diagnostics);
+    let table = top.required("scenario", read::table);
+    for key in TOP.iter().skip(1) {
+        top.optional(key, |_| Ok(()));
+    }
+    top.optional("stock", |_| Ok(()));
+    top.finish();
+    let mut fields = Fields::new(table?.value, "scenario", diagnostics);
+    let title = fields.required("title", read::text);
+    let systems = [("metric", System::Metric), ("inch", System::Inch)];
+    let system = fields.required("units", read::choice(&systems));
+    let currency = fields.required("currency", read::name);
+    let holding = fields.optional("holding", read::share);
+    fields.finish();
+    Some(Head {
+        title: title?.value,
+        units: Units { system: system?.value, currency: currency?.value },
+        holding: holding.map_or_else(|| Fraction::new(HOLDING).unwrap_or(Fraction::ZERO), |share| share.value),
+    })
+}
+
+fn scenario(root: &Table, catalogs: &Table, places: &mut Places, diagnostics: &mut Diagnostics) -> Option<Scenario> {
+    let head = head(root, diagnostics);
+    let currency = head.as_ref().map_or_else(String::new, |head| head.units.currency.clone());
+    let days = Days::named(root);
+    let mut registry = Registry::new(catalogs, root, currency.clone(), diagnostics);
+    let around = Around { days: &days, currency: &currency };
+    places.machines = registry.read_machines(&Shelf::new("machine", catalogs, root), &around, diagnostics);
+    registry.read_own(diagnostics);
+    let items = read_items(root, &mut registry, &days, diagnostics);
+    let calendar = calendar(root, days, &currency, diagnostics);
+    let items = items?;
+    let mut list = Vec::new();
+    for read in items {
+        places.items.push(read.span);
+        places.operations.push(read.operations);
+        list.push(read.item);
+    }
+    let calendar = calendar?;
+    let mut top = Fields::new(root, "scenario file", diagnostics);
+    let order_tables = top.tables("order");
+    let stock_tables = top.tables("stock");
+    let orders = orders(&order_tables, &list, calendar.start, diagnostics);
+    let openings = openings(&stock_tables, &list, diagnostics);
+    let (orders, order_places): (Vec<_>, Vec<_>) = orders?.into_iter().unzip();
+    places.orders = order_places;
+    let head = head?;
+    let mut shop = registry.shop;
+    shop.items = list;
+    Some(Scenario {
+        title: head.title,
+        units: head.units,
+        calendar,
+        shop,
+        orders,
+        openings: openings?,
+        holding: head.holding,
+    })
+}
+
+/// Parts and products, each after what goes into it.
+fn read_items(
+    root: &Table,
+    registry: &mut Registry<'_>,
+    days: &Days,
+    diagnostics: &mut Diagnostics,
+) -> Option<Vec<ReadItem>> {
+    let mut whole = true;
+    let mut read: Vec<ReadItem> = Vec::new();
+    for kind in ["part", "product"] {
+        for (name, table) in named_tables(root, kind, diagnostics) {
+            if let Some(first) = read.iter().find(|other| other.item.key == name.value) {
+                diagnostics.push(
+                    Diagnostic::new(Code::GivenTwice, format!("`{}` is a part and a product", name.value))
+                        .at(name.span, "here again")
+                        .also(first.span, "first here"),
+                );
+            }
+            let item = if kind == "part" {
+                part(&name, table, registry, days, diagnostics)
+            } else {
+                product(&name, table, registry, days, diagnostics)
+            };
+            match item {
+                Some(item) => read.push(item),
+                None => whole = false,
+            }
+        }
+    }
+    // With a part missing, names that are right would be reported as unknown.
+    if whole { in_order(read, diagnostics) } else { None }
+}

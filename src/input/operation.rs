@@ -1,0 +1,160 @@
+//! Operations from their tables.
+
+use super::calendar::Days;
+use super::cut::{CutPlaces, cut};
+use super::machine::attendance;
+use super::read::{self, Bounds};
+use super::registry::Registry;
+use super::tree::Table;
+use super::{Fields, Spanned};
+use crate::cycle::{Gauge, Load, LoadedBy, Operation, StationWork, While};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span};
+use crate::quantity::{Duration, Fraction};
+
+/// Where an operation is written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OperationPlaces {
+    /// Its header.
+    pub header: Span,
+    /// Its list of machines.
+    pub machines: Span,
+    /// Its cuts.
+    pub cuts: Vec<CutPlaces>,
+}
+
+/// Reads an operation.
+pub(super) fn operation(
+    table: &Table,
+    registry: &mut Registry<'_>,
+    days: &Days,
+    diagnostics: &mut Diagnostics,
+) -> Option<(Operation, OperationPlaces)> {
+    let mut fields = Fields::new(table, "operation", diagnostics);
+    let header = fields.span();
+    let id = fields.required("id", read::count);
+    let title = fields.optional("title", read::text);
+    let names = fields.required("machines", read::one_or_list(read::name));
+    let place = names.as_ref().map_or(header, |names| names.span);
+    let machines = names.and_then(|names| machines(&names, registry, fields.diagnostics()));
+    let setup = fields.optional("setup", read::quantity::<Duration>(Bounds::NotNegative));
+    let good = fields.optional("yield", read::share);
+    let pieces = fields.optional("pieces", read::count);
+    let load = fields.optional("load", read::table);
+    let load = load.map(|table| self::load(table.value, fields.diagnostics()));
+    let transfer = fields.optional("transfer", read::quantity::<Duration>(Bounds::NotNegative));
+    let gauge = fields.optional("gauge", read::table);
+    let gauge = gauge.map(|table| self::gauge(table.value, fields.diagnostics()));
+    let held = fields.optional("attendance", read::table);
+    let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
+    fields.optional("lag", read::choice(&[("next shift", ())]));
+    let work = fields.exactly_one(&["cut", "fixed", "batch", "slots", "sample"]);
+    let mut cuts = Vec::new();
+    let mut cut_places = Vec::new();
+    let mut whole = work.is_some();
+    let mut station = None;
+    match work {
+        Some("cut") => {
+            for table in fields.tables("cut") {
+                match cut(table, registry, fields.diagnostics()) {
+                    Some((cut, places)) => {
+                        cuts.push(cut);
+                        cut_places.push(places);
+                    }
+                    None => whole = false,
+                }
+            }
+        }
+        Some(kind) => {
+            let table = fields.optional(kind, read::table);
+            station = table.and_then(|table| self::station(kind, table.value, fields.diagnostics()));
+            whole &= station.is_some();
+        }
+        None => {}
+    }
+    fields.finish();
+    if !whole || [load == Some(None), gauge == Some(None), held == Some(None)].contains(&true) {
+        return None;
+    }
+    let id = id?.value;
+    let operation = Operation {
+        id,
+        title: title.map_or_else(|| format!("operation {id}"), |title| title.value),
+        machines: machines?,
+        setup: setup.map_or(Duration::ZERO, |setup| setup.value),
+        good: not_nothing(good, diagnostics)?,
+        pieces: pieces.map_or(1, |pieces| pieces.value),
+        load: load.flatten(),
+        transfer: transfer.map_or(Duration::ZERO, |transfer| transfer.value),
+        gauge: gauge.flatten(),
+        attendance: held.flatten(),
+        cuts,
+        station,
+    };
+    Some((operation, OperationPlaces { header, machines: place, cuts: cut_places }))
+}
+
+fn machines(
+    names: &Spanned<Vec<Spanned<String>>>,
+    registry: &Registry<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Option<Vec<usize>> {
+    if names.value.is_empty() {
+        diagnostics.push(Diagnostic::new(Code::NoMachine, "the list of machines is empty").at(names.span, "no machine"));
+        return None;
+    }
+    let found: Vec<Option<usize>> = names.value.iter().map(|name| registry.machine(name, diagnostics)).collect();
+    found.into_iter().collect()
+}
+
+fn not_nothing(good: Option<Spanned<Fraction>>, diagnostics: &mut Diagnostics) -> Option<Fraction> {
+    let Some(good) = good else { return Some(Fraction::ONE) };
+    if good.value.value() > 0.0 {
+        return Some(good.value);
+    }
+    diagnostics.push(
+        Diagnostic::new(Code::OutOfRange, "a yield of 0 makes no good piece").at(good.span, "expected more than 0, up to 1"),
+    );
+    None
+}
+
+fn load(table: &Table, diagnostics: &mut Diagnostics) -> Option<Load> {
+    let mut fields = Fields::new(table, "load", diagnostics);
+    let time = fields.required("time", read::quantity::<Duration>(Bounds::NotNegative));
+    let by = fields.required("by", read::choice(&LoadedBy::NAMES));
+    let during = fields.optional("while", read::choice(&While::NAMES));
+    fields.finish();
+    Some(Load { time: time?.value, by: by?.value, during: during.map_or(While::Stopped, |during| during.value) })
+}
+
+fn gauge(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gauge> {
+    let mut fields = Fields::new(table, "gauge", diagnostics);
+    let time = fields.required("time", read::quantity::<Duration>(Bounds::NotNegative));
+    let every = fields.required("every", read::count);
+    let during = fields.optional("while", read::choice(&While::NAMES));
+    fields.finish();
+    Some(Gauge {
+        time: time?.value,
+        every: every?.value,
+        during: during.map_or(While::Stopped, |during| during.value),
+    })
+}
+
+fn station(kind: &str, table: &Table, diagnostics: &mut Diagnostics) -> Option<StationWork> {
+    let mut fields = Fields::new(table, "station work", diagnostics);
+    let time = fields.required("time", read::quantity::<Duration>(Bounds::Positive));
+    let mut count = |key| fields.required(key, read::count).map(|count| count.value);
+    let work = match kind {
+        "batch" => count("pieces").map(Some),
+        "slots" => count("slots").map(Some),
+        "sample" => count("every").map(Some),
+        _ => Some(None),
+    };
+    fields.finish();
+    let time = time?.value;
+    Some(match (kind, work?) {
+        ("batch", Some(pieces)) => StationWork::Batch { time, pieces },
+        ("slots", Some(slots)) => StationWork::Slots { time, slots },
+        ("sample", Some(every)) => StationWork::Sample { time, every },
+        _ => StationWork::Fixed { time },
+    })
+}

@@ -1,0 +1,188 @@
+//! Parts and products from their tables.
+
+use super::calendar::Days;
+use super::operation::{OperationPlaces, operation};
+use super::read::{self, Bounds};
+use super::registry::Registry;
+use super::tree::Table;
+use super::{Fields, Spanned};
+use crate::cutting::bar::Section;
+use crate::cutting::hobbing::Gear;
+use crate::cycle::{Bar, Item, Making, Operation, Stock};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span};
+use crate::quantity::{Angle, Hardness, Length, Mass};
+
+/// An item and where its operations are written.
+pub(super) struct ReadItem {
+    pub(super) item: Item,
+    pub(super) span: Span,
+    pub(super) operations: Vec<OperationPlaces>,
+    /// Names in the bill of materials, with pieces.
+    pub(super) parts: Vec<(Spanned<String>, u32)>,
+}
+
+/// Reads a part.
+pub(super) fn part(
+    name: &Spanned<String>,
+    table: &Table,
+    registry: &mut Registry<'_>,
+    days: &Days,
+    diagnostics: &mut Diagnostics,
+) -> Option<ReadItem> {
+    let currency = registry.currency.clone();
+    let mut fields = Fields::new(table, "part", diagnostics);
+    let title = fields.optional("title", read::text);
+    let material = fields.required("material", read::name);
+    let material = material.and_then(|name| registry.material(&name, fields.diagnostics()));
+    let hardness = fields.optional("hardness", read::quantity::<Hardness>(Bounds::Positive));
+    let length = fields.optional("length", read::quantity::<Length>(Bounds::Positive));
+    let stock = match fields.exactly_one(&["bar", "casting", "blank"]) {
+        Some("bar") => {
+            let bar = fields.optional("bar", read::table);
+            if length.is_none() && !fields.has("length") {
+                let at = fields.span();
+                fields.diagnostics().push(
+                    Diagnostic::new(Code::MissingKey, "a part cut from bar needs its `length`").at(at, "no `length`"),
+                );
+            }
+            bar.and_then(|table| self::bar(table.value, &currency, fields.diagnostics())).map(Stock::Bar)
+        }
+        Some(each) => fields
+            .optional(each, read::table)
+            .and_then(|table| each_stock(table.value, &currency, fields.diagnostics())),
+        None => None,
+    };
+    let gear = fields.optional("gear", read::table);
+    let gear = gear.map(|table| self::gear(table.value, fields.diagnostics()));
+    let (operations, places) = operations(&mut fields, registry, days)?;
+    fields.finish();
+    let gear = match gear {
+        Some(None) => return None,
+        Some(gear) => gear,
+        None => None,
+    };
+    let making = Making::Part {
+        material: material?,
+        hardness: hardness.map(|hardness| hardness.value),
+        length: length.map(|length| length.value),
+        stock: stock?,
+        gear,
+    };
+    let title = title.map_or_else(|| name.value.clone(), |title| title.value);
+    let item = Item { key: name.value.clone(), title, making, operations };
+    Some(ReadItem { item, span: name.span, operations: places, parts: Vec::new() })
+}
+
+/// Reads a product.
+pub(super) fn product(
+    name: &Spanned<String>,
+    table: &Table,
+    registry: &mut Registry<'_>,
+    days: &Days,
+    diagnostics: &mut Diagnostics,
+) -> Option<ReadItem> {
+    let mut fields = Fields::new(table, "product", diagnostics);
+    let title = fields.optional("title", read::text);
+    let bill = fields.required("parts", read::table);
+    let mut parts = Vec::new();
+    for entry in bill.iter().flat_map(|bill| &bill.value.entries) {
+        if let Some(count) = read::entry(entry, read::count, fields.diagnostics()) {
+            parts.push((Spanned { value: entry.key.clone(), span: entry.key_span }, count.value));
+        }
+    }
+    let (operations, places) = operations(&mut fields, registry, days)?;
+    fields.finish();
+    let title = title.map_or_else(|| name.value.clone(), |title| title.value);
+    let item = Item { key: name.value.clone(), title, making: Making::Product { parts: Vec::new() }, operations };
+    Some(ReadItem { item, span: name.span, operations: places, parts })
+}
+
+/// The route: at least one operation, numbers rising.
+fn operations(
+    fields: &mut Fields<'_, '_>,
+    registry: &mut Registry<'_>,
+    days: &Days,
+) -> Option<(Vec<Operation>, Vec<OperationPlaces>)> {
+    let tables = fields.tables("operation");
+    let at = fields.span();
+    if tables.is_empty() && !fields.has("operation") {
+        fields.diagnostics().push(
+            Diagnostic::new(Code::Route, "the route has no operation")
+                .at(at, "no operation")
+                .help("add [[part.NAME.operation]] with an id and machines"),
+        );
+    }
+    let mut read = Vec::new();
+    let mut whole = !tables.is_empty();
+    for table in tables {
+        match operation(table, registry, days, fields.diagnostics()) {
+            Some(one) => read.push(one),
+            None => whole = false,
+        }
+    }
+    for pair in read.windows(2) {
+        if pair[1].0.id <= pair[0].0.id {
+            let message = format!("operation {} comes after operation {} on the route", pair[1].0.id, pair[0].0.id);
+            fields.diagnostics().push(
+                Diagnostic::new(Code::Route, message)
+                    .at(pair[1].1.header, "expected a higher number")
+                    .also(pair[0].1.header, "the one before"),
+            );
+        }
+    }
+    // A wrong operation has been reported; the rest of the part is still read.
+    if whole { Some(read.into_iter().unzip()) } else { Some((Vec::new(), Vec::new())) }
+}
+
+fn bar(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Bar> {
+    let mut fields = Fields::new(table, "bar", diagnostics);
+    let sections = [("round", Section::Round), ("hex", Section::Hex), ("square", Section::Square)];
+    let section = fields.required("section", read::choice(&sections));
+    let size = fields.required("size", read::quantity::<Length>(Bounds::Positive));
+    let length = fields.required("length", read::quantity::<Length>(Bounds::Positive));
+    let remnant = fields.required("remnant", read::quantity::<Length>(Bounds::NotNegative));
+    let end_facing = fields.optional("end_facing", read::quantity::<Length>(Bounds::NotNegative));
+    let cutoff = fields.required("cutoff", read::quantity::<Length>(Bounds::NotNegative));
+    let facing = fields.optional("facing", read::quantity::<Length>(Bounds::NotNegative));
+    let price = fields.optional("price", read::money_per_kilogram(currency));
+    fields.finish();
+    Some(Bar {
+        section: section?.value,
+        size: size?.value,
+        length: length?.value,
+        remnant: remnant?.value,
+        end_facing: end_facing.map_or(Length::ZERO, |end| end.value),
+        cutoff: cutoff?.value,
+        facing: facing.map_or(Length::ZERO, |facing| facing.value),
+        price_per_kg: price.map(|price| price.value),
+    })
+}
+
+fn each_stock(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Stock> {
+    let before = diagnostics.clone().into_vec().len();
+    let mut fields = Fields::new(table, "stock of a piece", diagnostics);
+    let mass = fields.optional("mass", read::quantity::<Mass>(Bounds::Positive));
+    let price = fields.optional("price", read::money(currency));
+    fields.finish();
+    let whole = diagnostics.clone().into_vec().len() == before;
+    whole.then(|| Stock::Each { mass: mass.map(|mass| mass.value), price: price.map(|price| price.value) })
+}
+
+fn gear(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gear> {
+    let mut fields = Fields::new(table, "gear", diagnostics);
+    let module = fields.required("module", read::gear_module);
+    let teeth = fields.required("teeth", read::count);
+    let helix = fields.optional("helix", read::quantity::<Angle>(Bounds::NotNegative));
+    let face = fields.required("face", read::quantity::<Length>(Bounds::Positive));
+    let depth = fields.optional("whole_depth", read::number(Bounds::Positive));
+    fields.finish();
+    let module = module?.value;
+    Some(Gear {
+        module,
+        teeth: teeth?.value,
+        helix: helix.map_or(Angle::ZERO, |helix| helix.value),
+        face: face?.value,
+        // Rack of ISO 53: 2.25 modules, unless the hob is another.
+        whole_depth: module * depth.map_or(2.25, |depth| depth.value),
+    })
+}

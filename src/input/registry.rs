@@ -1,0 +1,190 @@
+//! Names turned into places in the lists of the shop; each entry is read once, when it is first named.
+
+use super::catalog::Shelf;
+use super::machine::{Around, ReadMachine, machine};
+use super::tree::{Table, Value};
+use super::{Spanned, material, tool};
+use crate::cycle::Shop;
+use crate::diag::Diagnostics;
+use crate::tooling::Condition;
+use std::collections::BTreeMap;
+
+/// Lists of the shop as they fill, and what names stand for; `None` for a name already reported as wrong.
+pub(super) struct Registry<'t> {
+    pub(super) shop: Shop,
+    pub(super) currency: String,
+    materials: (Shelf<'t>, BTreeMap<String, Option<usize>>),
+    tools: (Shelf<'t>, BTreeMap<String, Option<usize>>),
+    conditions: (Shelf<'t>, BTreeMap<String, Option<Condition>>),
+    machines: BTreeMap<String, Option<usize>>,
+    coolants: BTreeMap<String, Option<usize>>,
+}
+
+impl<'t> Registry<'t> {
+    /// Shelves of the catalogs and the scenario; coolants are all read, since life tables name them too.
+    pub(super) fn new(catalogs: &'t Table, root: &'t Table, currency: String, diagnostics: &mut Diagnostics) -> Self {
+        let shelf = |what| Shelf::new(what, catalogs, root);
+        let mut registry = Self {
+            shop: Shop {
+                materials: Vec::new(),
+                tools: Vec::new(),
+                coolants: Vec::new(),
+                machines: Vec::new(),
+                items: Vec::new(),
+            },
+            currency,
+            materials: (shelf("material"), BTreeMap::new()),
+            tools: (shelf("tool"), BTreeMap::new()),
+            conditions: (shelf("condition"), BTreeMap::new()),
+            machines: BTreeMap::new(),
+            coolants: BTreeMap::new(),
+        };
+        registry.read_coolants(&shelf("coolant"), diagnostics);
+        registry
+    }
+
+    fn read_coolants(&mut self, shelf: &Shelf<'_>, diagnostics: &mut Diagnostics) {
+        for key in shelf.all_keys() {
+            let read = shelf
+                .entry(&key.value, key.span, diagnostics)
+                .and_then(|table| material::coolant(&key.value, &table, diagnostics));
+            let place = read.map(|coolant| {
+                self.shop.coolants.push(coolant);
+                self.shop.coolants.len() - 1
+            });
+            self.coolants.insert(key.value, place);
+        }
+    }
+
+    /// Reads the scenario's own materials, tools and conditions even if nothing names them, so that all mistakes are found.
+    pub(super) fn read_own(&mut self, diagnostics: &mut Diagnostics) {
+        for key in self.materials.0.own_keys() {
+            self.material(&key, diagnostics);
+        }
+        for key in self.tools.0.own_keys() {
+            self.tool(&key, diagnostics);
+        }
+        for key in self.conditions.0.own_keys() {
+            self.condition(&key, diagnostics);
+        }
+    }
+
+    /// A material by name.
+    pub(super) fn material(&mut self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<usize> {
+        let (shelf, known) = &mut self.materials;
+        let list = &mut self.shop.materials;
+        *known.entry(name.value.clone()).or_insert_with(|| {
+            let table = shelf.entry(&name.value, name.span, diagnostics)?;
+            list.push(material::material(&name.value, &table, diagnostics)?);
+            Some(list.len() - 1)
+        })
+    }
+
+    /// A tool by name.
+    pub(super) fn tool(&mut self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<usize> {
+        let (shelf, known) = &mut self.tools;
+        let list = &mut self.shop.tools;
+        let currency = &self.currency;
+        *known.entry(name.value.clone()).or_insert_with(|| {
+            let table = shelf.entry(&name.value, name.span, diagnostics)?;
+            list.push(tool::tool(&name.value, &table, currency, diagnostics)?);
+            Some(list.len() - 1)
+        })
+    }
+
+    /// A condition by name.
+    pub(super) fn condition(&mut self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<Condition> {
+        let (shelf, known) = &mut self.conditions;
+        known
+            .entry(name.value.clone())
+            .or_insert_with(|| {
+                let table = shelf.entry(&name.value, name.span, diagnostics)?;
+                material::condition(&name.value, &table, diagnostics)
+            })
+            .clone()
+    }
+
+    /// A coolant by name.
+    pub(super) fn coolant(&mut self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<usize> {
+        if let Some(place) = self.coolants.get(&name.value) {
+            return *place;
+        }
+        let keys = self.coolants.keys().map(String::as_str);
+        let near = crate::diag::nearest(&name.value, keys);
+        diagnostics.push(
+            crate::diag::Diagnostic::new(
+                crate::diag::Code::UnknownName,
+                format!("no coolant is called `{}`", name.value),
+            )
+            .at(name.span, "not found")
+            .help(near.map_or_else(
+                || "list what there is: wearland catalog coolant".to_owned(),
+                |near| format!("did you mean `{near}`?"),
+            )),
+        );
+        None
+    }
+
+    /// Reads all machines of the scenario.
+    pub(super) fn read_machines(
+        &mut self,
+        shelf: &Shelf<'_>,
+        around: &Around<'_>,
+        diagnostics: &mut Diagnostics,
+    ) -> Vec<crate::diag::Span> {
+        let mut places = Vec::new();
+        for key in shelf.own_keys() {
+            let read = shelf
+                .entry(&key.value, key.span, diagnostics)
+                .and_then(|table| machine(&key.value, &table, around, diagnostics));
+            let place = read.and_then(|ReadMachine { mut machine, coolant }| {
+                if let Some(name) = coolant {
+                    machine.coolant = Some(self.coolant(&name, diagnostics)?);
+                }
+                self.shop.machines.push(machine);
+                places.push(key.span);
+                Some(self.shop.machines.len() - 1)
+            });
+            self.machines.insert(key.value, place);
+        }
+        places
+    }
+
+    /// A machine by name.
+    pub(super) fn machine(&self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<usize> {
+        if let Some(place) = self.machines.get(&name.value) {
+            return *place;
+        }
+        let near = crate::diag::nearest(&name.value, self.machines.keys().map(String::as_str));
+        diagnostics.push(
+            crate::diag::Diagnostic::new(
+                crate::diag::Code::UnknownName,
+                format!("no machine is called `{}`", name.value),
+            )
+            .at(name.span, "not found")
+            .help(near.map_or_else(
+                || format!("add a table [machine.{}]", name.value),
+                |near| format!("did you mean `{near}`?"),
+            )),
+        );
+        None
+    }
+}
+
+/// The tables of an entry such as `[part.x]`, by name.
+pub(super) fn named_tables<'t>(
+    root: &'t Table,
+    key: &str,
+    diagnostics: &mut Diagnostics,
+) -> Vec<(Spanned<String>, &'t Table)> {
+    let Some(Value::Table(tables)) = root.get(key).map(|entry| &entry.node.value) else {
+        return Vec::new();
+    };
+    let mut named = Vec::new();
+    for entry in &tables.entries {
+        if let Some(table) = super::read::entry(entry, super::read::table, diagnostics) {
+            named.push((Spanned { value: entry.key.clone(), span: entry.key_span }, table.value));
+        }
+    }
+    named
+}
