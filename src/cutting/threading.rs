@@ -128,7 +128,7 @@ const BRACKETS: [(f64, f64); 8] = [
 /// # Range
 /// P 0.5 mm to 8 mm; outside, the end of the table. A proposal: work, insert and overhang may ask for more.
 /// # Source
-/// [widia-2017]. Brackets: tests/published/threading.toml.
+/// [widia-2017]. Brackets: tests/it/properties.rs.
 /// # Example
 /// ```
 /// use wearland::cutting::threading::proposed_pass_count;

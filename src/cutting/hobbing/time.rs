@@ -23,7 +23,7 @@ pub struct HobbingCut {
 
 /// Formula of [`hobbing_time`].
 pub const HOBBING_TIME: Formula =
-    Formula { figure: "hobbing time", text: "t = z_2 * L / (z_0 * n_0 * f_a)", source: "common-practice" };
+    Formula { figure: "hobbing time", text: "t = z_2 * L / (z_0 * n_0 * f_a)", source: "endoy-1990" };
 
 /// Time of one hobbing cut.
 ///
@@ -35,7 +35,7 @@ pub const HOBBING_TIME: Formula =
 /// # Range
 /// All above zero. Axial feed; shifting, indexing and handling are not in it.
 /// # Source
-/// [common-practice]. Worked examples: tests/published/hobbing.toml.
+/// [endoy-1990]. Worked examples: tests/published/hobbing.toml.
 /// # Example
 /// ```
 /// use wearland::cutting::hobbing::{HobbingCut, hobbing_time};

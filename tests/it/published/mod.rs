@@ -1,0 +1,6 @@
+//! Published figures: every row of `tests/published/*.toml` is worked and held against what was printed.
+
+mod chains;
+mod formulas;
+mod inputs;
+mod rows;
