@@ -24,5 +24,8 @@ pub fn bar_share(bar: &Bar, piece: Length, density: Density) -> BarShare {
         cutoff: bar.cutoff,
         facing: bar.facing,
     };
-    BarShare { pieces: pieces_per_bar(plan), bar_mass: bar_mass(section_area(bar.section, bar.size), bar.length, density) }
+    BarShare {
+        pieces: pieces_per_bar(plan),
+        bar_mass: bar_mass(section_area(bar.section, bar.size), bar.length, density),
+    }
 }

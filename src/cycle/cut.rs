@@ -2,6 +2,7 @@
 
 use super::cut_life::edge;
 use super::forces::loads;
+use super::item::Work;
 use super::item::{Cut, Item, Making, Operation, Shop};
 use super::process::{motion, record_feed_rate};
 use crate::cutting::finish::{PEAK_TO_VALLEY, peak_to_valley};
@@ -9,11 +10,10 @@ use crate::cutting::force::{MOTOR_POWER, motor_power};
 use crate::cutting::hobbing::Gear;
 use crate::plant::{Machine, Spindle};
 use crate::quantity::{
-    Angle, Caution, CuttingSpeed, Duration, FeedPerRev, FeedRate, Force, Hardness, Length, Limit, Measure, Power,
-    Quantity, Record, RemovalRate, Roughness, SpindleSpeed, Term, Torque,
+    Angle, Caution, CuttingSpeed, Duration, FeedPerRev, FeedRate, Force, Hardness, Length, Limit, Measure,
+    Power, Quantity, Record, RemovalRate, Roughness, SpindleSpeed, Term, Torque,
 };
 use crate::tooling::{Coolant, Group, Material, SpeedFactors, Tool};
-use super::item::Work;
 use thiserror::Error;
 
 /// What a cut lacks before it can be worked out.
@@ -168,11 +168,16 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
         limits.push(LimitCheck { limit: "torque", asked: torque.measure(), given: spindle.torque.measure() });
     }
     if let Some(fastest) = at.machine.feed_limit {
-        limits.push(LimitCheck { limit: "feed rate", asked: motion.feed_rate.measure(), given: fastest.measure() });
+        limits.push(LimitCheck {
+            limit: "feed rate",
+            asked: motion.feed_rate.measure(),
+            given: fastest.measure(),
+        });
     }
-    let rapid_time = at.machine.rapid.map_or(Duration::ZERO, |rate| {
-        Duration::min(motion.rapid.to_mm() / rate.to_mm_per_min())
-    });
+    let rapid_time = at
+        .machine
+        .rapid
+        .map_or(Duration::ZERO, |rate| Duration::min(motion.rapid.to_mm() / rate.to_mm_per_min()));
     let speed = motion.runs.first().map_or(at.cut.speed, |(speed, _)| *speed);
     let mut cautions: Vec<Caution> = stretched.into_iter().collect();
     if motion.capped {

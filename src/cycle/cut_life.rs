@@ -6,8 +6,8 @@ use super::process::Motion;
 use crate::cutting::hobbing::{active_teeth, pieces_per_sharpening};
 use crate::quantity::{Caution, Duration, FeedRate, Length, Record, Term};
 use crate::tooling::{
-    ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE, ReferenceLife,
-    SPEED_FACTOR, SpeedFactors, pieces_per_edge, reference_life, tool_life,
+    ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
+    ReferenceLife, SPEED_FACTOR, SpeedFactors, pieces_per_edge, reference_life, tool_life,
 };
 
 /// Works out the edge of a cut in motion, and says where the law is stretched.
@@ -75,7 +75,12 @@ fn factors(at: &Setting<'_>, law: &LifeLaw) -> Result<SpeedFactors, CutError> {
 }
 
 /// Life at the first pass, and the share of a life that all passes of a piece take, each at its own speed.
-fn wear(at: &Setting<'_>, motion: &Motion, law: (&LifeLaw, f64), record: &mut impl Record) -> (Duration, f64) {
+fn wear(
+    at: &Setting<'_>,
+    motion: &Motion,
+    law: (&LifeLaw, f64),
+    record: &mut impl Record,
+) -> (Duration, f64) {
     let (law, speed_factor) = law;
     let reference = reference_life(law.life.value, reference_feed_rate(at, motion, law));
     if let ReferenceLife::Path(path) = law.life.value {
@@ -86,7 +91,8 @@ fn wear(at: &Setting<'_>, motion: &Motion, law: (&LifeLaw, f64), record: &mut im
     let mut first = None;
     let mut share = 0.0;
     for (speed, time) in &motion.runs {
-        let cut = CutConditions { speed: *speed, feed: Some(motion.advance), depth: motion.depth, speed_factor };
+        let cut =
+            CutConditions { speed: *speed, feed: Some(motion.advance), depth: motion.depth, speed_factor };
         let life = tool_life(law, reference, &cut);
         share += *time / life;
         if first.is_none() {
@@ -97,7 +103,13 @@ fn wear(at: &Setting<'_>, motion: &Motion, law: (&LifeLaw, f64), record: &mut im
     (first.unwrap_or(reference), share)
 }
 
-fn record_life(law: &LifeLaw, reference: Duration, cut: &CutConditions, life: Duration, record: &mut impl Record) {
+fn record_life(
+    law: &LifeLaw,
+    reference: Duration,
+    cut: &CutConditions,
+    life: Duration,
+    record: &mut impl Record,
+) {
     record.step(&ACTUAL_LIFE, life.into(), || {
         let mut inputs = vec![
             ("T_0", reference.into()),
@@ -107,10 +119,18 @@ fn record_life(law: &LifeLaw, reference: Duration, cut: &CutConditions, life: Du
             ("n", Term::Plain(law.n.value)),
         ];
         if let (Some(reference), Some(feed)) = (law.feed, cut.feed) {
-            inputs.extend([("f_0", reference.into()), ("f", feed.into()), ("a", Term::Plain(law.feed_exponent))]);
+            inputs.extend([
+                ("f_0", reference.into()),
+                ("f", feed.into()),
+                ("a", Term::Plain(law.feed_exponent)),
+            ]);
         }
         if let (Some(reference), Some(depth)) = (law.depth, cut.depth) {
-            inputs.extend([("d_0", reference.into()), ("d", depth.into()), ("b", Term::Plain(law.depth_exponent))]);
+            inputs.extend([
+                ("d_0", reference.into()),
+                ("d", depth.into()),
+                ("b", Term::Plain(law.depth_exponent)),
+            ]);
         }
         inputs
     });

@@ -8,8 +8,11 @@ use crate::quantity::{Duration, Formula, Money, Record, Term, Workings};
 use crate::tooling::{edge_cost, pieces_per_edge};
 
 /// Time in machine from piece to piece.
-pub const CYCLE_TIME: Formula =
-    Formula { figure: "cycle", text: "t_cycle = sum of its elements for each piece", source: "common-practice" };
+pub const CYCLE_TIME: Formula = Formula {
+    figure: "cycle",
+    text: "t_cycle = sum of its elements for each piece",
+    source: "common-practice",
+};
 
 /// A part of the cycle, for each piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,10 +97,8 @@ pub fn estimate_operation(
         cuts.push((estimate, workings));
     }
     let tools = tool_uses(shop, operation, &cuts);
-    let tool_change_share = tools
-        .iter()
-        .map(|tool| machine.edge_change / f64::from(tool.pieces.max(1)))
-        .sum();
+    let tool_change_share =
+        tools.iter().map(|tool| machine.edge_change / f64::from(tool.pieces.max(1))).sum();
     let mut elements = machine_elements(operation, machine, &cuts);
     elements.extend(side_elements(shop, item, operation, machine));
     elements.push(Element { name: "tool changes", time: tool_change_share });
@@ -123,7 +124,11 @@ pub fn estimate_operation(
 }
 
 /// Cutting, indexing and loading: channels work beside each other, the longest rules.
-fn machine_elements(operation: &Operation, machine: &Machine, cuts: &[(CutEstimate, Workings)]) -> Vec<Element> {
+fn machine_elements(
+    operation: &Operation,
+    machine: &Machine,
+    cuts: &[(CutEstimate, Workings)],
+) -> Vec<Element> {
     let pieces = f64::from(operation.pieces.max(1));
     let mut channels: Vec<u32> = operation.cuts.iter().map(|cut| cut.channel).collect();
     channels.sort_unstable();
@@ -133,7 +138,8 @@ fn machine_elements(operation: &Operation, machine: &Machine, cuts: &[(CutEstima
         let mut in_cut = Duration::ZERO;
         let mut rapid = Duration::ZERO;
         let mut count = 0.0;
-        for (cut, (estimate, _)) in operation.cuts.iter().zip(cuts).filter(|(cut, _)| cut.channel == channel) {
+        for (cut, (estimate, _)) in operation.cuts.iter().zip(cuts).filter(|(cut, _)| cut.channel == channel)
+        {
             in_cut += estimate.cut_time * pieces;
             rapid += estimate.rapid_time * pieces;
             count += f64::from(u8::from(cut.channel == channel));
@@ -178,11 +184,13 @@ fn station_time(work: StationWork) -> Duration {
 fn side_elements(shop: &Shop, item: &Item, operation: &Operation, machine: &Machine) -> Vec<Element> {
     let mut elements = Vec::new();
     let by_bar = operation.load.is_some_and(|load| load.by == LoadedBy::Bar);
-    if let (true, Making::Part { material, length: Some(length), stock: Stock::Bar(bar), .. }) = (by_bar, &item.making)
+    if let (true, Making::Part { material, length: Some(length), stock: Stock::Bar(bar), .. }) =
+        (by_bar, &item.making)
     {
         let share = bar_share(bar, *length, shop.materials[*material].density.value);
         elements.push(Element { name: "bar feed", time: machine.bar_feed });
-        elements.push(Element { name: "bar change", time: machine.bar_change / f64::from(share.pieces.max(1)) });
+        elements
+            .push(Element { name: "bar change", time: machine.bar_change / f64::from(share.pieces.max(1)) });
     }
     if let Some(gauge) = operation.gauge.filter(|gauge| gauge.during == While::Stopped) {
         elements.push(Element { name: "gauging", time: gauge.time / f64::from(gauge.every.max(1)) });

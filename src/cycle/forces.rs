@@ -7,8 +7,9 @@ use crate::cutting::drilling::{
     DRILLING_CHIP_THICKNESS, DRILLING_TORQUE, drilling_chip_thickness, drilling_removal_rate, drilling_torque,
 };
 use crate::cutting::force::{
-    CHIP_THICKNESS, CHIP_WIDTH, CUTTING_FORCE, CUTTING_POWER, REMOVAL_POWER, ROTATIONAL_POWER, SPECIFIC_FORCE, TORQUE,
-    chip_thickness, chip_width, cutting_force, cutting_power, removal_power, rotational_power, specific_force, torque,
+    CHIP_THICKNESS, CHIP_WIDTH, CUTTING_FORCE, CUTTING_POWER, REMOVAL_POWER, ROTATIONAL_POWER,
+    SPECIFIC_FORCE, TORQUE, chip_thickness, chip_width, cutting_force, cutting_power, removal_power,
+    rotational_power, specific_force, torque,
 };
 use crate::cutting::milling::{
     MEAN_CHIP_THICKNESS, MILLING_REMOVAL_RATE, MeanChip, engagement_angle_centred, engagement_angle_side,
@@ -16,7 +17,8 @@ use crate::cutting::milling::{
 };
 use crate::cutting::turning::turning_removal_rate;
 use crate::quantity::{
-    Angle, CuttingSpeed, FeedPerRev, FeedPerTooth, Force, Length, Power, Record, RemovalRate, SpecificForce, Term, Torque,
+    Angle, CuttingSpeed, FeedPerRev, FeedPerTooth, Force, Length, Power, Record, RemovalRate, SpecificForce,
+    Term, Torque,
 };
 
 /// What a cut asks of the machine. A figure for which no formula is held is missing, not nought.
@@ -31,7 +33,9 @@ pub(super) struct Loads {
 /// Works out force, power and torque of a cut in motion.
 pub(super) fn loads(at: &Setting<'_>, motion: &Motion, record: &mut impl Record) -> Result<Loads, CutError> {
     match at.cut.work {
-        Work::Turn { .. } | Work::Bore { .. } | Work::Face { .. } => Ok(single_point(at, motion, at.edge_angle(), record)),
+        Work::Turn { .. } | Work::Bore { .. } | Work::Face { .. } => {
+            Ok(single_point(at, motion, at.edge_angle(), record))
+        }
         // A blade or form tool cuts over its whole width, square to the feed.
         Work::Part { .. } | Work::Groove { .. } => Ok(single_point(at, motion, Angle::deg(90.0), record)),
         Work::Drill { .. } => Ok(drilling(at, motion, record)),
@@ -67,7 +71,9 @@ fn single_point(at: &Setting<'_>, motion: &Motion, edge_angle: Angle, record: &m
     record.step(&CHIP_WIDTH, width.into(), || vec![("a_p", depth.into()), ("kappa", edge_angle.into())]);
     let kc = specific(at, thickness, record);
     let force = cutting_force(kc, width, thickness);
-    record.step(&CUTTING_FORCE, force.into(), || vec![("k_c", kc.into()), ("b", width.into()), ("h", thickness.into())]);
+    record.step(&CUTTING_FORCE, force.into(), || {
+        vec![("k_c", kc.into()), ("b", width.into()), ("h", thickness.into())]
+    });
     let power = cutting_power(force, speed);
     record.step(&CUTTING_POWER, power.into(), || vec![("F_c", force.into()), ("v_c", speed.into())]);
     let turning = torque(power, motion.spindle_speed);
@@ -84,7 +90,9 @@ fn drilling(at: &Setting<'_>, motion: &Motion, record: &mut impl Record) -> Load
     let feed = FeedPerRev::mm_per_rev(motion.advance.to_mm());
     let angle = at.point_angle();
     let thickness = drilling_chip_thickness(feed, angle);
-    record.step(&DRILLING_CHIP_THICKNESS, thickness.into(), || vec![("f", feed.into()), ("sigma", angle.into())]);
+    record.step(&DRILLING_CHIP_THICKNESS, thickness.into(), || {
+        vec![("f", feed.into()), ("sigma", angle.into())]
+    });
     let kc = specific(at, thickness, record);
     let turning = drilling_torque(kc, feed, motion.diameter);
     record.step(&DRILLING_TORQUE, turning.into(), || {

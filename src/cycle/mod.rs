@@ -12,5 +12,6 @@ pub use bar::{BarShare, bar_share};
 pub use cut::{CutError, CutEstimate, Edge, LimitCheck, Setting, estimate_cut};
 pub use estimate::{CYCLE_TIME, Element, OperationEstimate, ToolUse, estimate_operation};
 pub use item::{
-    Bar, Cut, Feed, Gauge, Item, Load, LoadedBy, Making, MillShape, Operation, Shop, StationWork, Stock, While, Work,
+    Bar, Cut, Feed, Gauge, Item, Load, LoadedBy, Making, MillShape, Operation, Shop, StationWork, Stock,
+    While, Work,
 };

@@ -13,11 +13,13 @@ use crate::cutting::threading::{
     THREAD_FEED_RATE, proposed_pass_count, thread_depth_external, thread_depth_internal, thread_feed_rate,
 };
 use crate::cutting::turning::{
-    CUTTING_SPEED, DWELL_TIME, FACING_TIME, FEED_RATE, FacingCut, PASS_COUNT, SPINDLE_SPEED, TRAVEL_TIME, TURNING_TIME,
-    cutting_speed, dwell_time, facing_time, feed_rate, pass_count, plunge_count, spindle_speed, travel_time,
-    turning_time,
+    CUTTING_SPEED, DWELL_TIME, FACING_TIME, FEED_RATE, FacingCut, PASS_COUNT, SPINDLE_SPEED, TRAVEL_TIME,
+    TURNING_TIME, cutting_speed, dwell_time, facing_time, feed_rate, pass_count, plunge_count, spindle_speed,
+    travel_time, turning_time,
 };
-use crate::quantity::{CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Length, Record, SpindleSpeed, Term};
+use crate::quantity::{
+    CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Length, Record, SpindleSpeed, Term,
+};
 
 /// How a cut moves.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,12 +58,14 @@ pub(super) fn motion(at: &Setting<'_>, record: &mut impl Record) -> Result<Motio
 }
 
 /// Spindle speed for a diameter, held down to what the spindle can do; true if it was.
-fn spin(at: &Setting<'_>, diameter: Length, record: &mut impl Record) -> Result<(SpindleSpeed, bool), CutError> {
+fn spin(
+    at: &Setting<'_>,
+    diameter: Length,
+    record: &mut impl Record,
+) -> Result<(SpindleSpeed, bool), CutError> {
     let fastest = at.spindle()?.fastest;
     let wanted = spindle_speed(at.cut.speed, diameter);
-    record.step(&SPINDLE_SPEED, wanted.into(), || {
-        vec![("v_c", at.cut.speed.into()), ("d", diameter.into())]
-    });
+    record.step(&SPINDLE_SPEED, wanted.into(), || vec![("v_c", at.cut.speed.into()), ("d", diameter.into())]);
     if wanted > fastest {
         record.step(&CUTTING_SPEED, cutting_speed(fastest, diameter).into(), || {
             vec![("n", fastest.into()), ("d", diameter.into())]
@@ -90,10 +94,13 @@ fn along(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError>
     for pass in 0..passes {
         // The speed is held on the larger diameter of the pass.
         let cut_away = depth * (2.0 * f64::from(pass));
-        let diameter = if inside { diameters.low + cut_away + depth * 2.0 } else { diameters.high - cut_away };
+        let diameter =
+            if inside { diameters.low + cut_away + depth * 2.0 } else { diameters.high - cut_away };
         let (n, held) = spin(at, diameter, record)?;
         let time = turning_time(path, feed, n);
-        record.step(&TURNING_TIME, time.into(), || vec![("L", path.into()), ("f", feed.into()), ("n", n.into())]);
+        record.step(&TURNING_TIME, time.into(), || {
+            vec![("L", path.into()), ("f", feed.into()), ("n", n.into())]
+        });
         runs.push((cutting_speed(n, diameter), time));
         capped |= held;
         first.get_or_insert((diameter, n));
@@ -200,7 +207,8 @@ fn hole(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> 
     };
     let (n, capped) = spin(at, diameter, record)?;
     let time = drilling_time(path, feed, n);
-    record.step(&DRILLING_TIME, time.into(), || vec![("L", path.into()), ("f", feed.into()), ("n", n.into())]);
+    record
+        .step(&DRILLING_TIME, time.into(), || vec![("L", path.into()), ("f", feed.into()), ("n", n.into())]);
     Ok(Motion {
         diameter,
         spindle_speed: n,

@@ -22,8 +22,11 @@ pub(super) fn in_order(read: Vec<ReadItem>, diagnostics: &mut Diagnostics) -> Op
     let order = sort(&needs).map_err(|circle| {
         let members: Vec<&str> = circle.iter().map(|id| names[*id].as_str()).collect();
         diagnostics.push(
-            Diagnostic::new(Code::Route, format!("the bill of materials runs in a circle: {}", members.join(" needs ")))
-                .at(read[circle[0]].span, "part of the circle"),
+            Diagnostic::new(
+                Code::Route,
+                format!("the bill of materials runs in a circle: {}", members.join(" needs ")),
+            )
+            .at(read[circle[0]].span, "part of the circle"),
         );
     });
     let order = order.ok()?;
@@ -31,11 +34,16 @@ pub(super) fn in_order(read: Vec<ReadItem>, diagnostics: &mut Diagnostics) -> Op
     for (new, old) in order.iter().enumerate() {
         place[*old] = new;
     }
-    let mut items: Vec<(usize, ReadItem)> = read.into_iter().enumerate().map(|(old, item)| (place[old], item)).collect();
+    let mut items: Vec<(usize, ReadItem)> =
+        read.into_iter().enumerate().map(|(old, item)| (place[old], item)).collect();
     for (new, item) in &mut items {
         if let Making::Product { parts } = &mut item.item.making {
             let old = order[*new];
-            *parts = needs[old].iter().zip(&item.parts).map(|(part, (_, pieces))| (place[*part], *pieces)).collect();
+            *parts = needs[old]
+                .iter()
+                .zip(&item.parts)
+                .map(|(part, (_, pieces))| (place[*part], *pieces))
+                .collect();
         }
     }
     items.sort_by_key(|(new, _)| *new);
@@ -46,8 +54,9 @@ fn find(name: &Spanned<String>, names: &[String], diagnostics: &mut Diagnostics)
     let found = names.iter().position(|known| *known == name.value);
     if found.is_none() {
         let near = nearest(&name.value, names.iter().map(String::as_str));
-        let diagnostic = Diagnostic::new(Code::UnknownName, format!("no part or product is called `{}`", name.value))
-            .at(name.span, "not found");
+        let diagnostic =
+            Diagnostic::new(Code::UnknownName, format!("no part or product is called `{}`", name.value))
+                .at(name.span, "not found");
         diagnostics.push(match near {
             Some(near) => diagnostic.did_you_mean(Some(near)),
             None => diagnostic.help(format!("add a table [part.{}]", name.value)),

@@ -36,7 +36,11 @@ impl Days {
     }
 
     /// A skill by name.
-    pub(super) fn skill_named(&self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<SkillId> {
+    pub(super) fn skill_named(
+        &self,
+        name: &Spanned<String>,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<SkillId> {
         find("crew", &self.skills, name, diagnostics).map(SkillId)
     }
 }
@@ -50,8 +54,9 @@ fn find(
     let found = known.iter().position(|other| *other == name.value);
     if found.is_none() {
         let near = nearest(&name.value, known.iter().map(String::as_str));
-        let diagnostic = Diagnostic::new(Code::UnknownName, format!("no table [{what}.{}] is there", name.value))
-            .at(name.span, "not found");
+        let diagnostic =
+            Diagnostic::new(Code::UnknownName, format!("no table [{what}.{}] is there", name.value))
+                .at(name.span, "not found");
         diagnostics.push(match near {
             Some(near) => diagnostic.did_you_mean(Some(near)),
             None => diagnostic.help(format!("add a table [{what}.{}]", name.value)),
@@ -223,7 +228,8 @@ fn bucket(day: u32, id: ShiftId, shift: &Shift, diagnostics: &mut Diagnostics) -
     let midnight = i64::from(day) * 86_400;
     let start = midnight + seconds(shift.from);
     // A shift that ends at or before its start ends on the next day.
-    let after = |at: Time| midnight + seconds(at) + if seconds(at) <= seconds(shift.from) { 86_400 } else { 0 };
+    let after =
+        |at: Time| midnight + seconds(at) + if seconds(at) <= seconds(shift.from) { 86_400 } else { 0 };
     let end = after(shift.to);
     let mut breaks = Vec::new();
     for pause in &shift.breaks {
@@ -232,7 +238,8 @@ fn bucket(day: u32, id: ShiftId, shift: &Shift, diagnostics: &mut Diagnostics) -
         let length = (seconds(pause.value.1) - seconds(pause.value.0)).rem_euclid(86_400);
         if from < start || end < from + length {
             diagnostics.push(
-                Diagnostic::new(Code::Calendar, "a break lies outside its shift").at(pause.span, "this break"),
+                Diagnostic::new(Code::Calendar, "a break lies outside its shift")
+                    .at(pause.span, "this break"),
             );
             return None;
         }
@@ -240,8 +247,11 @@ fn bucket(day: u32, id: ShiftId, shift: &Shift, diagnostics: &mut Diagnostics) -
     }
     breaks.sort_by_key(|(from, to, _)| (*from, *to));
     if let Some(pair) = breaks.windows(2).find(|pair| pair[1].0 < pair[0].1) {
-        diagnostics
-            .push(Diagnostic::new(Code::Calendar, "two breaks overlap").at(pair[1].2, "this one").also(pair[0].2, "and this"));
+        diagnostics.push(
+            Diagnostic::new(Code::Calendar, "two breaks overlap")
+                .at(pair[1].2, "this one")
+                .also(pair[0].2, "and this"),
+        );
         return None;
     }
     Some(Bucket {
@@ -310,7 +320,8 @@ pub(super) fn seconds_from(start: Date, moment: DateTime) -> i64 {
 
 fn unreadable(node: &Node, text: &str, expected: &str) -> Diagnostic {
     let shown: String = text.chars().take(40).collect();
-    Diagnostic::new(Code::WrongKind, format!("expected {expected}, found `{shown}`")).at(node.span, "not understood")
+    Diagnostic::new(Code::WrongKind, format!("expected {expected}, found `{shown}`"))
+        .at(node.span, "not understood")
 }
 
 /// Positive numbers such as an order's priority.

@@ -75,8 +75,9 @@ impl<'t> Shelf<'t> {
     fn unknown(&self, name: &Spanned<String>) -> Diagnostic {
         let all = self.all_keys();
         let near = nearest(&name.value, all.iter().map(|known| known.value.as_str()));
-        let diagnostic = Diagnostic::new(Code::UnknownName, format!("no {} is called `{}`", self.what, name.value))
-            .at(name.span, "not found");
+        let diagnostic =
+            Diagnostic::new(Code::UnknownName, format!("no {} is called `{}`", self.what, name.value))
+                .at(name.span, "not found");
         match near {
             Some(near) => diagnostic.did_you_mean(Some(near)),
             None if self.built_in.is_some() => {

@@ -1,9 +1,9 @@
 //! The list of works that figures cite.
 
+use super::Fields;
 use super::read;
 use super::registry::named_tables;
 use super::tree::Table;
-use super::Fields;
 use crate::diag::Diagnostics;
 use crate::tooling::Standing;
 

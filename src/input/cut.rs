@@ -24,7 +24,8 @@ pub struct CutPlaces {
 }
 
 /// The kinds of work, each a key of the cut.
-const WORKS: [&str; 10] = ["turn", "bore", "face", "part", "groove", "thread", "drill", "ream", "tap", "mill"];
+const WORKS: [&str; 10] =
+    ["turn", "bore", "face", "part", "groove", "thread", "drill", "ream", "tap", "mill"];
 
 /// Path at rapid to and from a cut where none is given.
 const RAPID_PATH: Length = Length::mm(150.0);
@@ -104,9 +105,12 @@ fn likely(feed: &Spanned<Feed>, diagnostics: &mut Diagnostics) {
     };
     if feed.value.advance().to_mm() > most {
         diagnostics.push(
-            Diagnostic::new(Code::UnlikelyUnit, format!("a feed of {} mm is beyond any usual one", feed.value.advance().to_mm()))
-                .at(feed.span, format!("usual is at most {most} mm"))
-                .help("is it in inches or in micrometres?"),
+            Diagnostic::new(
+                Code::UnlikelyUnit,
+                format!("a feed of {} mm is beyond any usual one", feed.value.advance().to_mm()),
+            )
+            .at(feed.span, format!("usual is at most {most} mm"))
+            .help("is it in inches or in micrometres?"),
         );
     }
 }
@@ -116,9 +120,10 @@ fn suits(name: &Spanned<String>, kind: ToolKind, work: &Work, diagnostics: &mut 
     let (does, wanted): (&[ToolKind], &str) = match work {
         Work::Turn { .. } | Work::Bore { .. } | Work::Face { .. } => (&[ToolKind::Insert], "an insert"),
         Work::Part { .. } => (&[ToolKind::PartingBlade], "a parting blade"),
-        Work::Groove { .. } => {
-            (&[ToolKind::Insert, ToolKind::PartingBlade, ToolKind::FormTool], "an insert, parting blade or form tool")
-        }
+        Work::Groove { .. } => (
+            &[ToolKind::Insert, ToolKind::PartingBlade, ToolKind::FormTool],
+            "an insert, parting blade or form tool",
+        ),
         Work::Thread { .. } => (&[ToolKind::ThreadingInsert], "a threading insert"),
         Work::Drill { .. } => (&[ToolKind::Drill], "a drill"),
         Work::Ream { .. } => (&[ToolKind::Reamer], "a reamer"),
@@ -130,9 +135,12 @@ fn suits(name: &Spanned<String>, kind: ToolKind, work: &Work, diagnostics: &mut 
         return Some(());
     }
     diagnostics.push(
-        Diagnostic::new(Code::WrongKind, format!("`{}` is a {}, and this work takes {wanted}", name.value, kind.name()))
-            .at(name.span, format!("expected {wanted}"))
-            .help("list the tools there are: wearland catalog tool"),
+        Diagnostic::new(
+            Code::WrongKind,
+            format!("`{}` is a {}, and this work takes {wanted}", name.value, kind.name()),
+        )
+        .at(name.span, format!("expected {wanted}"))
+        .help("list the tools there are: wearland catalog tool"),
     );
     None
 }

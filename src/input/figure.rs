@@ -63,11 +63,11 @@ pub(super) fn figure<'t, T>(
 #[cfg(test)]
 mod tests {
     use super::figure;
-    use crate::tooling::Standing;
     use crate::diag::Code;
     use crate::input::fields::sample::node;
     use crate::input::read::{Bounds, quantity};
     use crate::quantity::SpecificForce;
+    use crate::tooling::Standing;
 
     #[test]
     fn bare_or_with_its_source() {

@@ -57,13 +57,11 @@ pub(super) fn read_all(path: &Path) -> Result<Vec<(String, Vec<u8>)>, FileError>
     }
     files.sort();
     if files.is_empty() {
-        let cause = std::io::Error::new(std::io::ErrorKind::NotFound, "the folder holds no file that ends in .toml");
+        let cause =
+            std::io::Error::new(std::io::ErrorKind::NotFound, "the folder holds no file that ends in .toml");
         return Err(fail(path)(cause));
     }
-    files
-        .iter()
-        .map(|file| Ok((file.display().to_string(), read_one(file).map_err(fail(file))?)))
-        .collect()
+    files.iter().map(|file| Ok((file.display().to_string(), read_one(file).map_err(fail(file))?))).collect()
 }
 
 /// Reads at most a byte more than is accepted, so that an endless stream ends.

@@ -85,7 +85,17 @@ pub fn load(origin: &Origin) -> Result<Loaded, FileError> {
 
 /// Keys of the top of a scenario.
 const TOP: [&str; 12] = [
-    "scenario", "calendar", "shift", "crew", "machine", "material", "tool", "coolant", "condition", "part", "product",
+    "scenario",
+    "calendar",
+    "shift",
+    "crew",
+    "machine",
+    "material",
+    "tool",
+    "coolant",
+    "condition",
+    "part",
+    "product",
     "order",
 ];
 
@@ -116,11 +126,17 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
     Some(Head {
         title: title?.value,
         units: Units { system: system?.value, currency: currency?.value },
-        holding: holding.map_or_else(|| Fraction::new(HOLDING).unwrap_or(Fraction::ZERO), |share| share.value),
+        holding: holding
+            .map_or_else(|| Fraction::new(HOLDING).unwrap_or(Fraction::ZERO), |share| share.value),
     })
 }
 
-fn scenario(root: &Table, catalogs: &Table, places: &mut Places, diagnostics: &mut Diagnostics) -> Option<Scenario> {
+fn scenario(
+    root: &Table,
+    catalogs: &Table,
+    places: &mut Places,
+    diagnostics: &mut Diagnostics,
+) -> Option<Scenario> {
     let head = head(root, diagnostics);
     let currency = head.as_ref().map_or_else(String::new, |head| head.units.currency.clone());
     let days = Days::named(root);

@@ -47,7 +47,8 @@ pub(super) fn machine(
     let price = fields.optional("rate", read::money_rate(around.currency));
     let shifts = fields.optional("shifts", read::one_or_list(read::name));
     let shifts = around.days.shifts_named(shifts, fields.diagnostics());
-    let at_breaks = fields.optional("breaks", read::choice(&[("stop", AtBreaks::Stop), ("run", AtBreaks::Run)]));
+    let at_breaks =
+        fields.optional("breaks", read::choice(&[("stop", AtBreaks::Stop), ("run", AtBreaks::Run)]));
     let attendance = fields.optional("attendance", read::table);
     let attendance = attendance.map(|table| self::attendance(table.value, around.days, fields.diagnostics()));
     let setter = fields.optional("setter", read::name);
@@ -110,7 +111,8 @@ fn above_zero(share: Fraction, fields: &mut Fields<'_, '_>) -> Option<Fraction> 
     }
     let at = fields.span();
     fields.diagnostics().push(
-        Diagnostic::new(Code::OutOfRange, "the efficiency of the spindle is 0").at(at, "expected more than 0, up to 1"),
+        Diagnostic::new(Code::OutOfRange, "the efficiency of the spindle is 0")
+            .at(at, "expected more than 0, up to 1"),
     );
     None
 }

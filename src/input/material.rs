@@ -1,9 +1,9 @@
 //! Materials, coolants and conditions from their tables.
 
+use super::Fields;
 use super::figure::Figured;
 use super::read::{self, Bounds};
 use super::tree::Table;
-use super::Fields;
 use crate::diag::Diagnostics;
 use crate::quantity::{Density, Hardness, SpecificForce};
 use crate::tooling::{Condition, Coolant, CoolantFactor, Group, Material, Sourced, Standing, Substrate};
@@ -92,7 +92,8 @@ fn factor(table: &Table, diagnostics: &mut Diagnostics) -> Option<CoolantFactor>
     let band = fields.optional("range", read::number_range(Bounds::Positive));
     fields.finish();
     Some(CoolantFactor {
-        substrates: substrates.map_or_else(Vec::new, |list| list.value.into_iter().map(|item| item.value).collect()),
+        substrates: substrates
+            .map_or_else(Vec::new, |list| list.value.into_iter().map(|item| item.value).collect()),
         groups: groups.map_or_else(Vec::new, |list| list.value.into_iter().map(|item| item.value).collect()),
         value: sourced(value?),
         band: band.map(|band| (band.value.low, band.value.high)),

@@ -32,7 +32,6 @@ mod work;
 mod load;
 mod shelves;
 
-
 pub use citation::Citation;
 pub use cut::CutPlaces;
 pub use decode::{LARGEST_FILE, Unreadable, decode};

@@ -99,10 +99,13 @@ fn machines(
     diagnostics: &mut Diagnostics,
 ) -> Option<Vec<usize>> {
     if names.value.is_empty() {
-        diagnostics.push(Diagnostic::new(Code::NoMachine, "the list of machines is empty").at(names.span, "no machine"));
+        diagnostics.push(
+            Diagnostic::new(Code::NoMachine, "the list of machines is empty").at(names.span, "no machine"),
+        );
         return None;
     }
-    let found: Vec<Option<usize>> = names.value.iter().map(|name| registry.machine(name, diagnostics)).collect();
+    let found: Vec<Option<usize>> =
+        names.value.iter().map(|name| registry.machine(name, diagnostics)).collect();
     found.into_iter().collect()
 }
 
@@ -112,7 +115,8 @@ fn not_nothing(good: Option<Spanned<Fraction>>, diagnostics: &mut Diagnostics) -
         return Some(good.value);
     }
     diagnostics.push(
-        Diagnostic::new(Code::OutOfRange, "a yield of 0 makes no good piece").at(good.span, "expected more than 0, up to 1"),
+        Diagnostic::new(Code::OutOfRange, "a yield of 0 makes no good piece")
+            .at(good.span, "expected more than 0, up to 1"),
     );
     None
 }
@@ -123,7 +127,11 @@ fn load(table: &Table, diagnostics: &mut Diagnostics) -> Option<Load> {
     let by = fields.required("by", read::choice(&LoadedBy::NAMES));
     let during = fields.optional("while", read::choice(&While::NAMES));
     fields.finish();
-    Some(Load { time: time?.value, by: by?.value, during: during.map_or(While::Stopped, |during| during.value) })
+    Some(Load {
+        time: time?.value,
+        by: by?.value,
+        during: during.map_or(While::Stopped, |during| during.value),
+    })
 }
 
 fn gauge(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gauge> {

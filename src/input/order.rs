@@ -53,7 +53,11 @@ fn order(table: &Table, items: &[Item], start: Date, diagnostics: &mut Diagnosti
 }
 
 /// Reads what lies there at the start.
-pub(super) fn openings(tables: &[&Table], items: &[Item], diagnostics: &mut Diagnostics) -> Option<Vec<Opening>> {
+pub(super) fn openings(
+    tables: &[&Table],
+    items: &[Item],
+    diagnostics: &mut Diagnostics,
+) -> Option<Vec<Opening>> {
     let read: Vec<Option<Opening>> = tables.iter().map(|table| opening(table, items, diagnostics)).collect();
     read.into_iter().collect()
 }
@@ -87,7 +91,11 @@ fn operation_named(after: &Spanned<u32>, item: &Item, diagnostics: &mut Diagnost
 }
 
 /// An item by name.
-pub(super) fn item_named(name: &Spanned<String>, items: &[Item], diagnostics: &mut Diagnostics) -> Option<usize> {
+pub(super) fn item_named(
+    name: &Spanned<String>,
+    items: &[Item],
+    diagnostics: &mut Diagnostics,
+) -> Option<usize> {
     let found = items.iter().position(|item| item.key == name.value);
     if found.is_none() {
         let near = nearest(&name.value, items.iter().map(|item| item.key.as_str()));

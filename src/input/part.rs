@@ -42,7 +42,8 @@ pub(super) fn part(
             if length.is_none() && !fields.has("length") {
                 let at = fields.span();
                 fields.diagnostics().push(
-                    Diagnostic::new(Code::MissingKey, "a part cut from bar needs its `length`").at(at, "no `length`"),
+                    Diagnostic::new(Code::MissingKey, "a part cut from bar needs its `length`")
+                        .at(at, "no `length`"),
                 );
             }
             bar.and_then(|table| self::bar(table.value, &currency, fields.diagnostics())).map(Stock::Bar)
@@ -93,7 +94,8 @@ pub(super) fn product(
     let (operations, places) = operations(&mut fields, registry, days)?;
     fields.finish();
     let title = title.map_or_else(|| name.value.clone(), |title| title.value);
-    let item = Item { key: name.value.clone(), title, making: Making::Product { parts: Vec::new() }, operations };
+    let item =
+        Item { key: name.value.clone(), title, making: Making::Product { parts: Vec::new() }, operations };
     Some(ReadItem { item, span: name.span, operations: places, parts })
 }
 
@@ -122,7 +124,8 @@ fn operations(
     }
     for pair in read.windows(2) {
         if pair[1].0.id <= pair[0].0.id {
-            let message = format!("operation {} comes after operation {} on the route", pair[1].0.id, pair[0].0.id);
+            let message =
+                format!("operation {} comes after operation {} on the route", pair[1].0.id, pair[0].0.id);
             fields.diagnostics().push(
                 Diagnostic::new(Code::Route, message)
                     .at(pair[1].1.header, "expected a higher number")

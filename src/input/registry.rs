@@ -22,7 +22,12 @@ pub(super) struct Registry<'t> {
 
 impl<'t> Registry<'t> {
     /// Shelves of the catalogs and the scenario; coolants are all read, since life tables name them too.
-    pub(super) fn new(catalogs: &'t Table, root: &'t Table, currency: String, diagnostics: &mut Diagnostics) -> Self {
+    pub(super) fn new(
+        catalogs: &'t Table,
+        root: &'t Table,
+        currency: String,
+        diagnostics: &mut Diagnostics,
+    ) -> Self {
         let shelf = |what| Shelf::new(what, catalogs, root);
         let mut registry = Self {
             shop: Shop {
@@ -70,7 +75,11 @@ impl<'t> Registry<'t> {
     }
 
     /// A material by name.
-    pub(super) fn material(&mut self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<usize> {
+    pub(super) fn material(
+        &mut self,
+        name: &Spanned<String>,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<usize> {
         let (shelf, known) = &mut self.materials;
         let list = &mut self.shop.materials;
         *known.entry(name.value.clone()).or_insert_with(|| {
@@ -93,7 +102,11 @@ impl<'t> Registry<'t> {
     }
 
     /// A condition by name.
-    pub(super) fn condition(&mut self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<Condition> {
+    pub(super) fn condition(
+        &mut self,
+        name: &Spanned<String>,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Condition> {
         let (shelf, known) = &mut self.conditions;
         known
             .entry(name.value.clone())

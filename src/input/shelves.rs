@@ -63,7 +63,9 @@ fn collect(prefix: &str, table: &Table, figures: &mut Vec<CatalogFigure>) {
 
 fn gather(name: &str, node: &Node, figures: &mut Vec<CatalogFigure>) {
     match &node.value {
-        Value::Table(inner) if inner.get("value").is_some_and(|value| !matches!(value.node.value, Value::Table(_))) => {
+        Value::Table(inner)
+            if inner.get("value").is_some_and(|value| !matches!(value.node.value, Value::Table(_))) =>
+        {
             let part = |key: &str| inner.get(key).map_or_else(String::new, |entry| written(&entry.node));
             figures.push(CatalogFigure {
                 name: name.to_owned(),

@@ -4,7 +4,7 @@ use super::material::{groups, sourced};
 use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Node, read::Reading};
-use crate::diag::{Diagnostics, nearest, Code, Diagnostic};
+use crate::diag::{Code, Diagnostic, Diagnostics, nearest};
 use crate::quantity::{
     Angle, CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, Length, QuantityError, parse,
 };
@@ -42,7 +42,8 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
 }
 
 fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
-    let mut length = |key| fields.optional(key, read::quantity::<Length>(Bounds::NotNegative)).map(|is| is.value);
+    let mut length =
+        |key| fields.optional(key, read::quantity::<Length>(Bounds::NotNegative)).map(|is| is.value);
     let corner_radius = length("corner_radius");
     let width = length("width");
     let diameter = length("diameter");
@@ -115,7 +116,8 @@ fn law(table: &Table, diagnostics: &mut Diagnostics) -> Option<LifeLaw> {
 
 /// A feed for each revolution or each tooth, as the length of one advance.
 fn advance(node: &Node) -> Reading<Length> {
-    let by_tooth = matches!(&node.value, super::Value::Text(text) if text.contains("tooth") || text.contains("ipt"));
+    let by_tooth =
+        matches!(&node.value, super::Value::Text(text) if text.contains("tooth") || text.contains("ipt"));
     if by_tooth {
         let feed = read::quantity::<FeedPerTooth>(Bounds::Positive)(node)?;
         return Ok(Length::mm(feed.to_mm_per_tooth()));

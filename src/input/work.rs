@@ -74,7 +74,11 @@ fn along(kind: &str, fields: &mut Fields<'_, '_>) -> Option<Work> {
     let length = length(fields, "length");
     let approach = length_or(fields, "approach", APPROACH);
     let (diameters, length) = (diameters?, length?);
-    Some(if inside { Work::Bore { diameters, length, approach } } else { Work::Turn { diameters, length, approach } })
+    Some(if inside {
+        Work::Bore { diameters, length, approach }
+    } else {
+        Work::Turn { diameters, length, approach }
+    })
 }
 
 fn across(kind: &str, fields: &mut Fields<'_, '_>) -> Option<Work> {

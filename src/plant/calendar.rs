@@ -111,7 +111,9 @@ impl Calendar {
 
     fn moment(&self, seconds: i64, format: &str) -> String {
         let midnight = self.start.at(0, 0, 0, 0);
-        midnight.checked_add(seconds.seconds()).map_or_else(|_| "-".to_owned(), |at| at.strftime(format).to_string())
+        midnight
+            .checked_add(seconds.seconds())
+            .map_or_else(|_| "-".to_owned(), |at| at.strftime(format).to_string())
     }
 }
 

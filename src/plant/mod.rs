@@ -4,4 +4,4 @@ mod calendar;
 mod machine;
 
 pub use calendar::{Bucket, Calendar, ShiftId, SkillId};
-pub use machine::{Attendance, AtBreaks, Machine, MachineKind, Spindle};
+pub use machine::{AtBreaks, Attendance, Machine, MachineKind, Spindle};

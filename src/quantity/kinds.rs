@@ -107,7 +107,7 @@ quantities! {
     /// Mass of a volume.
     Density, "density", metric "g/cm3", inch "lb/in3" {
         g_per_cm3 => to_g_per_cm3: "g/cm3", "g_per_cm3", 1.0, 2;
-        lb_per_inch3 => to_lb_per_inch3: "lb/in3", "lb_per_in3", POUND_IN_KILOGRAMS * 1000.0 / (INCH * INCH * INCH), 3;
+        lb_per_inch3 => to_lb_per_inch3: "lb/in3", "lb_per_in3", POUND_IN_KILOGRAMS * 1e6 / (INCH * INCH * INCH), 3;
     } @also { "kg/m3" = 1e-3; "kg/dm3" = 1.0; }
 
     /// Brinell hardness.

@@ -1,8 +1,6 @@
 //! A scenario and its estimates brought into the form of a planning problem.
 
-use super::problem::{
-    Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint,
-};
+use super::problem::{Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint};
 use super::scenario::Scenario;
 use crate::cycle::{Item, Making, OperationEstimate};
 use crate::plant::{AtBreaks, Bucket, Machine};
@@ -26,7 +24,8 @@ pub struct BuiltProblem {
 pub fn build_problem(scenario: &Scenario, estimates: &[OperationEstimate]) -> BuiltProblem {
     let calendar = &scenario.calendar;
     let slots = calendar.buckets.iter().map(|bucket| Slot { start: bucket.start, end: bucket.end }).collect();
-    let mut resources: Vec<Resource> = scenario.shop.machines.iter().map(|machine| of_machine(machine, calendar)).collect();
+    let mut resources: Vec<Resource> =
+        scenario.shop.machines.iter().map(|machine| of_machine(machine, calendar)).collect();
     resources.extend((0..calendar.skills.len()).map(|skill| of_crew(skill, calendar)));
     let mut built = BuiltProblem {
         problem: Problem { slots, resources, ..Problem::default() },
@@ -126,7 +125,8 @@ impl BuiltProblem {
                 }
                 Making::Part { .. } => Vec::new(),
             };
-            let lying = scenario.openings.iter().filter(|opening| (opening.item, opening.operation) == (id, at));
+            let lying =
+                scenario.openings.iter().filter(|opening| (opening.item, opening.operation) == (id, at));
             let (opening, closing) =
                 lying.fold((0, 0), |sum, opening| (sum.0 + opening.pieces, sum.1 + opening.at_end));
             self.problem.steps.push(Step {
@@ -175,11 +175,8 @@ impl BuiltProblem {
     fn point(&mut self, scenario: &Scenario, machine: usize, tool: &crate::cycle::ToolUse) -> usize {
         let key = &scenario.shop.tools[tool.tool].key;
         let name = if tool.position.is_empty() { key.clone() } else { format!("{key} at {}", tool.position) };
-        let known = self
-            .problem
-            .points
-            .iter()
-            .position(|point| point.resource == machine && point.name == name);
+        let known =
+            self.problem.points.iter().position(|point| point.resource == machine && point.name == name);
         known.unwrap_or_else(|| {
             let change = scenario.shop.machines[machine].edge_change.to_min();
             self.problem.points.push(WearPoint { resource: machine, name, change });
@@ -196,15 +193,16 @@ impl BuiltProblem {
         let years_per_slot = horizon as f64 / (365.0 * 86_400.0) / slots as f64;
         let mut value = vec![0.0; self.problem.steps.len()];
         for id in 0..self.problem.steps.len() {
-            let fed: f64 = self.problem.steps[id].inputs.iter().map(|(input, pieces)| value[*input] * pieces).sum();
+            let fed: f64 =
+                self.problem.steps[id].inputs.iter().map(|(input, pieces)| value[*input] * pieces).sum();
             let made: Vec<f64> = self
                 .problem
                 .makers(id)
                 .map(|maker| {
                     let activity = &self.problem.activities[maker];
-                    let minute = activity
-                        .machine
-                        .map_or(0.0, |machine| self.problem.resources[machine].cost.iter().copied().fold(f64::INFINITY, f64::min));
+                    let minute = activity.machine.map_or(0.0, |machine| {
+                        self.problem.resources[machine].cost.iter().copied().fold(f64::INFINITY, f64::min)
+                    });
                     activity.cost + if minute.is_finite() { minute * activity.run } else { 0.0 }
                 })
                 .collect();

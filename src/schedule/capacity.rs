@@ -77,10 +77,14 @@ fn hour_gain(
 fn classes(problem: &Problem) -> Vec<Class> {
     let mut classes: Vec<Class> = Vec::new();
     for slot in 0..problem.slots.len() {
-        #[expect(clippy::float_cmp, reason = "slots are alike only if their minutes come from the same numbers")]
+        #[expect(
+            clippy::float_cmp,
+            reason = "slots are alike only if their minutes come from the same numbers"
+        )]
         let alike = classes.iter_mut().find(|class| {
             problem.resources.iter().all(|resource| {
-                resource.minutes[slot] == resource.minutes[class.slot] && resource.cost[slot] == resource.cost[class.slot]
+                resource.minutes[slot] == resource.minutes[class.slot]
+                    && resource.cost[slot] == resource.cost[class.slot]
             })
         });
         match alike {
@@ -91,7 +95,11 @@ fn classes(problem: &Problem) -> Vec<Class> {
     classes
 }
 
-fn largest(problem: &Problem, mix: &[(usize, f64)], classes: &[Class]) -> Result<(f64, Vec<f64>), SolveError> {
+fn largest(
+    problem: &Problem,
+    mix: &[(usize, f64)],
+    classes: &[Class],
+) -> Result<(f64, Vec<f64>), SolveError> {
     let mut model = Model::default();
     let units = model.column("units".into(), f64::INFINITY, -1.0);
     let columns: Vec<Vec<usize>> = problem
@@ -145,7 +153,8 @@ fn largest(problem: &Problem, mix: &[(usize, f64)], classes: &[Class]) -> Result
     let most = -solve(&model)?.cost;
     let cheapest = at_least_money(problem, model, &columns, (units, most), classes);
     let answer = solve(&cheapest)?;
-    let started = columns.iter().map(|places| places.iter().map(|place| answer.values[*place]).sum()).collect();
+    let started =
+        columns.iter().map(|places| places.iter().map(|place| answer.values[*place]).sum()).collect();
     Ok((most, started))
 }
 

@@ -84,7 +84,8 @@ impl PlanModel {
     #[must_use]
     pub fn money_model(&self, lateness: f64) -> Model {
         let mut model = self.model.clone();
-        let terms: Vec<_> = self.lateness.iter().copied().enumerate().filter(|(_, late)| *late > 0.0).collect();
+        let terms: Vec<_> =
+            self.lateness.iter().copied().enumerate().filter(|(_, late)| *late > 0.0).collect();
         if !terms.is_empty() {
             model.at_most("lateness".into(), terms, lateness * (1.0 + 1e-7) + 1e-6);
         }
@@ -106,7 +107,11 @@ impl PlanModel {
                         .map(|(resource, minutes)| minutes * problem.resources[*resource].cost[slot])
                         .sum();
                     let upper = if open { f64::INFINITY } else { 0.0 };
-                    self.model.column(format!("start[{step},{machine},{slot}]"), upper, activity.cost + minutes)
+                    self.model.column(
+                        format!("start[{step},{machine},{slot}]"),
+                        upper,
+                        activity.cost + minutes,
+                    )
                 })
                 .collect();
             self.started.push(places);
@@ -118,7 +123,8 @@ impl PlanModel {
             let mut places = Vec::new();
             for (at, slot) in problem.slots.iter().enumerate() {
                 let hours_late = hours(slot.end - demand.due).max(0.0);
-                let in_time = slot.end <= demand.due && problem.slots.get(at + 1).is_none_or(|next| next.end > demand.due);
+                let in_time = slot.end <= demand.due
+                    && problem.slots.get(at + 1).is_none_or(|next| next.end > demand.due);
                 let (upper, cost, late) = match demand.market {
                     Some(price) if in_time => (demand.quantity, -price, 0.0),
                     Some(_) => (0.0, 0.0, 0.0),
@@ -151,8 +157,11 @@ impl PlanModel {
             .map(|step| {
                 (0..problem.slots.len())
                     .map(|slot| {
-                        let place =
-                            self.model.column(format!("stock[{},{slot}]", step.name), f64::INFINITY, step.holding);
+                        let place = self.model.column(
+                            format!("stock[{},{slot}]", step.name),
+                            f64::INFINITY,
+                            step.holding,
+                        );
                         if slot + 1 == problem.slots.len() {
                             self.model.columns[place].lower = step.closing;
                         }
@@ -172,7 +181,8 @@ impl PlanModel {
                 }
                 let mut terms = Vec::new();
                 for (at, activity) in problem.activities.iter().enumerate() {
-                    let run: f64 = activity.uses.iter().filter(|(of, _)| *of == id).map(|(_, minutes)| minutes).sum();
+                    let run: f64 =
+                        activity.uses.iter().filter(|(of, _)| *of == id).map(|(_, minutes)| minutes).sum();
                     let setting = activity.machine == Some(id) || activity.setter == Some(id);
                     let minutes = run + if setting { reserve.setup[at][slot] } else { 0.0 };
                     if minutes > 0.0 {

@@ -104,7 +104,10 @@ impl Model {
         }
         for row in &self.rows {
             let place = || format!("row {}", row.name);
-            if row.lower.is_nan() || row.upper.is_nan() || row.terms.iter().any(|(_, factor)| !factor.is_finite()) {
+            if row.lower.is_nan()
+                || row.upper.is_nan()
+                || row.terms.iter().any(|(_, factor)| !factor.is_finite())
+            {
                 return Err(ModelFault::NotANumber { place: place() });
             }
             if row.lower > row.upper {
@@ -120,8 +123,9 @@ impl Model {
     /// The first row or bound missed.
     pub fn check_answer(&self, values: &[f64]) -> Result<(), ModelFault> {
         for (column, value) in self.columns.iter().zip(values) {
-            miss(value - column.upper, column.lower - value, value.abs())
-                .map_or(Ok(()), |by| Err(ModelFault::Missed { place: format!("column {}", column.name), by }))?;
+            miss(value - column.upper, column.lower - value, value.abs()).map_or(Ok(()), |by| {
+                Err(ModelFault::Missed { place: format!("column {}", column.name), by })
+            })?;
         }
         for row in &self.rows {
             let sum: f64 = row.terms.iter().map(|(at, factor)| factor * values[*at]).sum();

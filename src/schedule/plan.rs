@@ -68,14 +68,23 @@ impl Plan {
     /// Pieces shipped to a demand.
     #[must_use]
     pub fn shipped(&self, demand: usize) -> u32 {
-        self.shipments.iter().filter(|shipment| shipment.demand == demand).map(|shipment| shipment.pieces).sum()
+        self.shipments
+            .iter()
+            .filter(|shipment| shipment.demand == demand)
+            .map(|shipment| shipment.pieces)
+            .sum()
     }
 
     /// When a demand is complete; `None` if it never is.
     #[must_use]
     pub fn finish(&self, problem: &Problem, demand: usize) -> Option<i64> {
         let complete = f64::from(self.shipped(demand)) >= problem.demands[demand].quantity - 1e-6;
-        let last = self.shipments.iter().filter(|shipment| shipment.demand == demand).map(|shipment| shipment.at).max();
+        let last = self
+            .shipments
+            .iter()
+            .filter(|shipment| shipment.demand == demand)
+            .map(|shipment| shipment.at)
+            .max();
         complete.then_some(last.unwrap_or(0))
     }
 
@@ -111,7 +120,8 @@ impl Plan {
             .iter()
             .map(|lot| {
                 let activity = &problem.activities[lot.activity];
-                let minute = activity.machine.map_or(0.0, |machine| problem.resources[machine].cost[lot.slot]);
+                let minute =
+                    activity.machine.map_or(0.0, |machine| problem.resources[machine].cost[lot.slot]);
                 let used: f64 = activity
                     .uses
                     .iter()

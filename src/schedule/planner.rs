@@ -90,11 +90,8 @@ fn solve_both(
         0.0
     };
     let money = solve(&model.money_model(lateness))?;
-    let started = model
-        .started
-        .iter()
-        .map(|slots| slots.iter().map(|place| money.values[*place]).collect())
-        .collect();
+    let started =
+        model.started.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect();
     Ok((started, lateness, money.cost))
 }
 
@@ -140,7 +137,8 @@ fn spread_setups(problem: &Problem, plan: &Plan, reserve: &mut Reserve) {
 fn hold_back_more(problem: &Problem, reserve: &mut Reserve) {
     for (kept, resource) in reserve.minutes.iter_mut().zip(&problem.resources) {
         if resource.kind == ResourceKind::Machine {
-            let most = resource.minutes.iter().copied().filter(|minutes| minutes.is_finite()).fold(0.0, f64::max);
+            let most =
+                resource.minutes.iter().copied().filter(|minutes| minutes.is_finite()).fold(0.0, f64::max);
             *kept = (*kept + 0.01 * most).min(0.15 * most);
         }
     }

@@ -140,7 +140,11 @@ pub struct Problem {
 impl Problem {
     /// Places of the activities that make a step.
     pub fn makers(&self, step: usize) -> impl Iterator<Item = usize> + '_ {
-        self.activities.iter().enumerate().filter(move |(_, activity)| activity.step == step).map(|(id, _)| id)
+        self.activities
+            .iter()
+            .enumerate()
+            .filter(move |(_, activity)| activity.step == step)
+            .map(|(id, _)| id)
     }
 
     /// Steps that use the output of a step, and pieces for each piece they start.

@@ -119,7 +119,8 @@ impl<'a> Floor<'a> {
             }
             // The pieces that rounding left over go where the program has begun most of one.
             let most_begun = makers.iter().copied().max_by(|one, other| {
-                let begun = |maker: usize| self.targets[maker][slot] - f64::from(self.started[maker] + wanted[maker]);
+                let begun =
+                    |maker: usize| self.targets[maker][slot] - f64::from(self.started[maker] + wanted[maker]);
                 begun(*one).total_cmp(&begun(*other)).then(other.cmp(one))
             });
             if let Some(maker) = most_begun {
@@ -132,7 +133,8 @@ impl<'a> Floor<'a> {
     /// A few pieces are not worth a setup now if the program comes back to the activity later.
     fn can_wait(&self, activity: usize, slot: usize, wanted: u32) -> bool {
         let of = &self.problem.activities[activity];
-        let here = self.targets[activity][slot] - if slot == 0 { 0.0 } else { self.targets[activity][slot - 1] };
+        let here =
+            self.targets[activity][slot] - if slot == 0 { 0.0 } else { self.targets[activity][slot - 1] };
         let later = self.targets[activity].last().map_or(0.0, |end| end - self.targets[activity][slot]);
         here < 0.5 && later > 0.5 && f64::from(wanted) * of.run < of.setup
     }
@@ -171,7 +173,9 @@ impl<'a> Floor<'a> {
             let worn: Vec<usize> = of
                 .wear
                 .iter()
-                .filter(|wear| draft.wear[wear.point] > 0.0 && draft.wear[wear.point] + wear.share > 1.0 + 1e-9)
+                .filter(|wear| {
+                    draft.wear[wear.point] > 0.0 && draft.wear[wear.point] + wear.share > 1.0 + 1e-9
+                })
                 .map(|wear| wear.point)
                 .collect();
             let change: f64 = worn.iter().map(|point| self.problem.points[*point].change).sum();
@@ -180,7 +184,8 @@ impl<'a> Floor<'a> {
                 whole((1.0 - used) / wear.share + 1e-9).max(1)
             });
             let run = lasting.min().unwrap_or(u32::MAX).min(most - draft.pieces);
-            let fits = if of.run > 0.0 { whole((open - draft.minutes - change) / of.run + 1e-9) } else { run };
+            let fits =
+                if of.run > 0.0 { whole((open - draft.minutes - change) / of.run + 1e-9) } else { run };
             let run = run.min(fits);
             if run == 0 {
                 break;
@@ -282,7 +287,11 @@ fn clock(problem: &Problem, resource: usize, slot: usize, minutes: f64) -> i64 {
 }
 
 fn whole(pieces: f64) -> u32 {
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the range of u32")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to the range of u32"
+    )]
     let whole = pieces.floor().clamp(0.0, f64::from(u32::MAX)) as u32;
     whole
 }

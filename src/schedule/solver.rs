@@ -1,7 +1,9 @@
 //! The model handed to a solver through `good_lp`, and the answer held against the model.
 
 use super::model::{Model, ModelFault};
-use good_lp::{Expression, ProblemVariables, ResolutionError, Solution as _, SolverModel, Variable, variable};
+use good_lp::{
+    Expression, ProblemVariables, ResolutionError, Solution as _, SolverModel, Variable, variable,
+};
 use thiserror::Error;
 
 /// An answer.
@@ -43,7 +45,9 @@ pub fn solve(model: &Model) -> Result<Solution, SolveError> {
     let columns: Vec<Variable> = model
         .columns
         .iter()
-        .map(|column| variables.add(variable().min(column.lower).max(column.upper.min(FAR)).name(&column.name)))
+        .map(|column| {
+            variables.add(variable().min(column.lower).max(column.upper.min(FAR)).name(&column.name))
+        })
         .collect();
     let costs = model.columns.iter().zip(&columns).filter(|(column, _)| column.cost != 0.0);
     let mut objective = Expression::with_capacity(model.columns.len());
@@ -77,7 +81,8 @@ pub fn solve(model: &Model) -> Result<Solution, SolveError> {
     }
     let answer = problem.solve().map_err(explain)?;
     let values: Vec<f64> = columns.iter().map(|column| answer.value(*column) + 0.0).collect();
-    let far = model.columns.iter().zip(&values).any(|(column, value)| column.upper > FAR && *value > 0.99 * FAR);
+    let far =
+        model.columns.iter().zip(&values).any(|(column, value)| column.upper > FAR && *value > 0.99 * FAR);
     if far {
         return Err(SolveError::Unbounded);
     }

@@ -28,7 +28,8 @@ fn places(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
     for (id, lot) in plan.lots.iter().enumerate() {
         let known = lot.activity < problem.activities.len() && lot.slot < problem.slots.len();
         if !known || problem.activities[lot.activity].machine.is_none() {
-            found.push(Violation(format!("lot {id} names an activity, machine or shift that does not exist")));
+            found
+                .push(Violation(format!("lot {id} names an activity, machine or shift that does not exist")));
         }
     }
     for change in &plan.changes {
@@ -41,7 +42,8 @@ fn places(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             found.push(Violation("a shipment names an order or shift that does not exist".to_owned()));
         }
     }
-    if plan.stock.len() != problem.steps.len() || plan.stock.iter().any(|of| of.len() != problem.slots.len()) {
+    if plan.stock.len() != problem.steps.len() || plan.stock.iter().any(|of| of.len() != problem.slots.len())
+    {
         found.push(Violation("the stock list does not cover every step and shift".to_owned()));
     }
 }
@@ -87,7 +89,10 @@ fn clocks(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
         for lot in plan.lots.iter().filter(|lot| problem.activities[lot.activity].machine == Some(id)) {
             let slot = problem.slots[lot.slot];
             if lot.start < slot.start || slot.end < lot.end || lot.end < lot.start {
-                found.push(Violation(format!("a lot on {} lies outside its shift {}", resource.name, lot.slot)));
+                found.push(Violation(format!(
+                    "a lot on {} lies outside its shift {}",
+                    resource.name, lot.slot
+                )));
             }
             if last.is_some_and(|(end, _)| lot.start < end) {
                 found.push(Violation(format!("two lots on {} overlap in shift {}", resource.name, lot.slot)));
@@ -95,7 +100,10 @@ fn clocks(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             let standing = last.is_some_and(|(_, activity)| activity == lot.activity);
             let owed = if standing { 0.0 } else { problem.activities[lot.activity].setup };
             if lot.setup < owed - 1e-9 {
-                found.push(Violation(format!("a setup is missing on {} in shift {}", resource.name, lot.slot)));
+                found.push(Violation(format!(
+                    "a setup is missing on {} in shift {}",
+                    resource.name, lot.slot
+                )));
             }
             last = Some((lot.end, lot.activity));
         }
@@ -115,14 +123,18 @@ fn pieces(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
                 lying[*input] -= each * f64::from(lot.pieces);
                 if lying[*input] < -1e-6 {
                     let name = &problem.steps[*input].name;
-                    found.push(Violation(format!("more pieces of {name} are used in shift {slot} than lie there")));
+                    found.push(Violation(format!(
+                        "more pieces of {name} are used in shift {slot} than lie there"
+                    )));
                 }
             }
             started[step] += f64::from(lot.pieces);
             good[step] += f64::from(lot.good);
             if good[step] > started[step] * problem.steps[step].good + 1e-6 {
                 let name = &problem.steps[step].name;
-                found.push(Violation(format!("{name} counts more good pieces by shift {slot} than its yield gives")));
+                found.push(Violation(format!(
+                    "{name} counts more good pieces by shift {slot} than its yield gives"
+                )));
             }
         }
         for lot in plan.lots.iter().filter(|lot| lot.slot == slot) {
@@ -133,12 +145,18 @@ fn pieces(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             lying[demand.step] -= f64::from(shipment.pieces);
             shipped[shipment.demand] += f64::from(shipment.pieces);
             if lying[demand.step] < -1e-6 || shipped[shipment.demand] > demand.quantity + 1e-6 {
-                found.push(Violation(format!("shift {slot} ships more to {} than there is or is wanted", demand.name)));
+                found.push(Violation(format!(
+                    "shift {slot} ships more to {} than there is or is wanted",
+                    demand.name
+                )));
             }
         }
         for ((step, lying), told) in problem.steps.iter().zip(&lying).zip(&plan.stock) {
             if (lying - f64::from(told[slot])).abs() > 1e-6 {
-                found.push(Violation(format!("the stock of {} after shift {slot} does not add up", step.name)));
+                found.push(Violation(format!(
+                    "the stock of {} after shift {slot} does not add up",
+                    step.name
+                )));
             }
         }
     }
@@ -156,7 +174,10 @@ fn wear(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             let stops = changes.map(|change| change.before_piece).chain([last]);
             for stop in stops {
                 if stop < from || last < stop {
-                    found.push(Violation(format!("a change of {} lies outside its lot", problem.points[wear.point].name)));
+                    found.push(Violation(format!(
+                        "a change of {} lies outside its lot",
+                        problem.points[wear.point].name
+                    )));
                     return;
                 }
                 worn[wear.point] += wear.share * f64::from(stop - from);

@@ -117,7 +117,9 @@ pub const ACTUAL_LIFE: Formula = Formula {
 pub fn tool_life(law: &LifeLaw, reference: Duration, cut: &CutConditions) -> Duration {
     let n = law.n.value;
     let by_speed = (cut.speed_factor * (law.speed.value / cut.speed)).powf(1.0 / n);
-    reference * by_speed * ratio(law.feed, cut.feed).powf(law.feed_exponent / n)
+    reference
+        * by_speed
+        * ratio(law.feed, cut.feed).powf(law.feed_exponent / n)
         * ratio(law.depth, cut.depth).powf(law.depth_exponent / n)
 }
 
@@ -165,7 +167,7 @@ pub const PIECES_PER_EDGE: Formula =
 pub const HOB_EDGE_PIECES: Formula = Formula {
     figure: "pieces per sharpening",
     text: "p = K * (k * V_0 / V)^(1/n) * (V / V_0) * N_z * cos(beta) / (z * b)",
-    source: "maiuri-2009",
+    source: "hob-working-conditions",
 };
 
 /// Whole pieces one edge makes: never rounded up.
@@ -191,7 +193,11 @@ pub fn pieces_per_edge(share: f64) -> u32 {
         return u32::MAX;
     }
     let pieces = (1.0 / share * (1.0 + 1e-9)).floor();
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the range of u32")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to the range of u32"
+    )]
     let whole = pieces.clamp(0.0, f64::from(u32::MAX)) as u32;
     whole
 }
