@@ -2,6 +2,7 @@
 //!
 //! The modules form a one-way street: each uses only those above it in this list.
 
+pub mod commands;
 pub mod cutting;
 pub mod cycle;
 pub mod diag;

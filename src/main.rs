@@ -1,1 +1,207 @@
-fn main() {}
+//! Arguments to command to exit code. Only this file prints.
+//!
+//! Exit codes: 0 done; 1 done and the answer is no (orders late; the report is written); 2 wrong command line;
+//! 3 wrong input; 4 files; 5 a limit was hit; 70 a fault of this program.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::io::{IsTerminal, Read, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+use wearland::commands::{self, Answer, CycleView, Failure, Request};
+use wearland::diag::{Color, render};
+use wearland::input::{FileError, Origin};
+use wearland::report::{save, write_csv, write_json, write_text};
+
+/// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
+#[derive(Debug, Parser)]
+#[command(version, after_help = EXAMPLES)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+    #[command(flatten)]
+    output: Output,
+}
+
+const EXAMPLES: &str = "Examples:
+  wearland plan                               plan of the built-in demo, a maker of greenhouse vent drives
+  wearland check my-shop/                     are these files right?
+  wearland cycle my-shop/ --item drive-shaft  cutting data, tool life and cycle of one part
+  wearland capacity my-shop/ --coolant dry    what if everything were cut dry?
+  wearland plan my-shop/ --format json -o plan.json
+
+Exit codes: 0 done; 1 done, and orders are late; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit;
+70 a fault of this program.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Find the mistakes of a scenario, all in one run.
+    Check(Scenario),
+    /// Cutting data, load on the machine, tool life and cycle, and why.
+    Cycle {
+        #[command(flatten)]
+        scenario: Scenario,
+        /// Only this part or product.
+        #[arg(long, value_name = "NAME")]
+        item: Option<String>,
+        /// Show every formula with the numbers put in and its source.
+        #[arg(long)]
+        workings: bool,
+    },
+    /// Matched sets a day, and what holds the plant back.
+    Capacity(Scenario),
+    /// Who makes what on which machine in which shift, who is late, when does which tool come out.
+    Plan(Scenario),
+    /// What is built in - materials, tools, coolants, machines - and where each figure comes from.
+    Catalog {
+        /// material, tool, coolant, condition, machine or source.
+        kind: Option<String>,
+        /// An entry of that kind.
+        key: Option<String>,
+    },
+    /// Explain a code such as E106.
+    Code {
+        /// The code; left out, all are listed.
+        code: Option<String>,
+    },
+}
+
+#[derive(Debug, Args)]
+struct Scenario {
+    /// A TOML file, a folder of TOML files, or - for standard input; left out, the built-in demo.
+    #[arg(value_name = "SCENARIO")]
+    path: Option<PathBuf>,
+    /// Replace every coolant by this one and show what that changes: dry, soluble-flood, neat-oil ...
+    #[arg(long, value_name = "STATE")]
+    coolant: Option<String>,
+}
+
+#[derive(Debug, Args)]
+struct Output {
+    /// How the report is written.
+    #[arg(long, global = true, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// CSV: only this table.
+    #[arg(long, global = true, value_name = "KEY")]
+    table: Option<String>,
+    /// Write the report to a file instead of standard output; whole or not at all.
+    #[arg(short, long, global = true, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// Width of the text report in columns; left out, that of the terminal, or 140.
+    #[arg(long, global = true, value_name = "COLUMNS")]
+    width: Option<usize>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Tables for people.
+    Text,
+    /// One object with all tables; keys carry units.
+    Json,
+    /// Table after table; keys carry units.
+    Csv,
+}
+
+fn main() -> ExitCode {
+    let cli = Cli::parse();
+    let color = color();
+    let code = match answer(&cli).and_then(|answer| write(&answer, &cli.output, color).map(|()| answer)) {
+        Ok(answer) => answer.verdict.exit_code(),
+        Err(failure) => {
+            talk(&failure.text(color));
+            failure.exit_code()
+        }
+    };
+    ExitCode::from(code)
+}
+
+fn answer(cli: &Cli) -> Result<Answer, Failure> {
+    match &cli.command {
+        Command::Check(scenario) => commands::check(&request(scenario)?),
+        Command::Cycle { scenario, item, workings } => {
+            commands::cycle(&request(scenario)?, &CycleView { item: item.clone(), workings: *workings })
+        }
+        Command::Capacity(scenario) => commands::capacity(&request(scenario)?),
+        Command::Plan(scenario) => {
+            let request = request(scenario)?;
+            not_onto_itself(&request, &cli.output)?;
+            commands::plan(&request)
+        }
+        Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key.as_deref()),
+        Command::Code { code } => commands::code(code.as_deref()),
+    }
+}
+
+fn request(scenario: &Scenario) -> Result<Request, Failure> {
+    let origin = match &scenario.path {
+        None => Origin::Demo,
+        Some(path) if path.as_os_str() == "-" => {
+            let mut bytes = Vec::new();
+            let most = u64::try_from(wearland::input::LARGEST_FILE).unwrap_or(u64::MAX) + 1;
+            std::io::stdin().take(most).read_to_end(&mut bytes).map_err(|cause| FileError {
+                action: "read",
+                path: path.clone(),
+                cause,
+            })?;
+            Origin::Text { name: "standard input".to_owned(), bytes }
+        }
+        Some(path) => Origin::Path(path.clone()),
+    };
+    Ok(Request { origin, coolant: scenario.coolant.clone() })
+}
+
+/// The report may not replace what it is made from.
+fn not_onto_itself(request: &Request, output: &Output) -> Result<(), Failure> {
+    let (Origin::Path(input), Some(output)) = (&request.origin, &output.output) else {
+        return Ok(());
+    };
+    let (Ok(input), Ok(output)) = (input.canonicalize(), output.canonicalize()) else {
+        return Ok(());
+    };
+    if output == input
+        || (input.is_dir() && output.parent() == Some(&input) && output.extension() == Some("toml".as_ref()))
+    {
+        return Err(Failure::Usage(format!("the output `{}` is an input of this run", output.display())));
+    }
+    Ok(())
+}
+
+fn write(answer: &Answer, output: &Output, color: Color) -> Result<(), Failure> {
+    if !answer.warnings.is_empty() {
+        talk(&render(&answer.warnings, &answer.sources, color));
+    }
+    let text = match output.format {
+        Format::Text => write_text(&answer.document, &answer.units, output.width.unwrap_or_else(width)),
+        Format::Json => write_json(&answer.document, &answer.units),
+        Format::Csv => write_csv(&answer.document, &answer.units, output.table.as_deref())
+            .map_err(|error| Failure::Usage(error.to_string()))?,
+    };
+    match &output.output {
+        Some(path) => {
+            save(path, &text).map_err(|cause| FileError { action: "write", path: path.clone(), cause }.into())
+        }
+        None => match std::io::stdout().lock().write_all(text.as_bytes()) {
+            // A reader that has seen enough is a normal end.
+            Err(cause) if cause.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
+            Err(cause) => {
+                Err(FileError { action: "write", path: PathBuf::from("standard output"), cause }.into())
+            }
+            Ok(()) => Ok(()),
+        },
+    }
+}
+
+/// Words go to standard error; if nobody listens there, nothing is lost.
+fn talk(text: &str) {
+    let _ = std::io::stderr().lock().write_all(text.as_bytes());
+}
+
+fn color() -> Color {
+    let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty())
+        || std::env::var_os("TERM").is_some_and(|term| term == "dumb");
+    if std::io::stderr().is_terminal() && !refused { Color::Styled } else { Color::Plain }
+}
+
+/// Width of the terminal as the shell tells it; 140 columns otherwise.
+fn width() -> usize {
+    std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).unwrap_or(140)
+}

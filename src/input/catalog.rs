@@ -51,6 +51,11 @@ impl<'t> Shelf<'t> {
             };
             layers.push(without_like(layer));
             match layer.get("like").map(|entry| (read::name(&entry.node), entry.node.span)) {
+                // Like the built-in one of the same name.
+                Some((Ok(like), _)) if like == name.value && own.is_some() && built_in.is_some() => {
+                    layers.extend(built_in.map(without_like));
+                    return stack(layers);
+                }
                 Some((Ok(like), span)) => name = Spanned { value: like, span },
                 Some((Err(mistakes), _)) => {
                     diagnostics.extend(mistakes);

@@ -7,10 +7,12 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
 
-/// A file that could not be read.
+/// A file that could not be read or written.
 #[derive(Debug, Error)]
-#[error("cannot read `{}`: {cause}", path.display())]
+#[error("cannot {action} `{}`: {cause}", path.display())]
 pub struct FileError {
+    /// What was tried: `read` or `write`.
+    pub action: &'static str,
     /// The file or folder.
     pub path: PathBuf,
     /// What the system says.
@@ -43,7 +45,7 @@ pub(super) const DEMO: [(&str, &str); 7] = [
 pub(super) fn read_all(path: &Path) -> Result<Vec<(String, Vec<u8>)>, FileError> {
     let fail = |path: &Path| {
         let path = path.to_owned();
-        move |cause| FileError { path, cause }
+        move |cause| FileError { action: "read", path, cause }
     };
     if !path.is_dir() {
         return Ok(vec![(path.display().to_string(), read_one(path).map_err(fail(path))?)]);

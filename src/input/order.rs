@@ -80,7 +80,8 @@ fn opening(table: &Table, items: &[Item], diagnostics: &mut Diagnostics) -> Opti
 
 fn operation_named(after: &Spanned<u32>, item: &Item, diagnostics: &mut Diagnostics) -> Option<usize> {
     let found = item.operations.iter().position(|operation| operation.id == after.value);
-    if found.is_none() {
+    // A route that could not be read has been reported already.
+    if found.is_none() && !item.operations.is_empty() {
         let known: Vec<String> = item.operations.iter().map(|operation| operation.id.to_string()).collect();
         diagnostics.push(
             Diagnostic::new(Code::UnknownName, format!("`{}` has no operation {}", item.key, after.value))

@@ -82,10 +82,10 @@ impl Calendar {
         self.moment(seconds, "%Y-%m-%d %H:%M")
     }
 
-    /// A moment as `Mon 06:42`.
+    /// A moment as `06:42`.
     #[must_use]
-    pub fn short_stamp(&self, seconds: i64) -> String {
-        self.moment(seconds, "%a %H:%M")
+    pub fn clock(&self, seconds: i64) -> String {
+        self.moment(seconds, "%H:%M")
     }
 
     /// The day a bucket belongs to, as `Mon 2027-03-01`.

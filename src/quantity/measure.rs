@@ -102,7 +102,8 @@ impl Measure {
 }
 
 /// A number with so many significant digits and no idle zeros.
-pub(crate) fn significant(value: f64, digits: i32) -> String {
+#[must_use]
+pub fn significant(value: f64, digits: i32) -> String {
     if value == 0.0 || !value.is_finite() {
         return format!("{value}").replace("-0", "0");
     }

@@ -14,7 +14,7 @@ pub use kinds::{
     Angle, Area, CuttingSpeed, Density, Duration, FeedPerRev, FeedPerTooth, FeedRate, Force, Hardness,
     Length, Mass, Money, MoneyRate, Power, RemovalRate, Roughness, SpecificForce, SpindleSpeed, Torque,
 };
-pub use measure::{Kind, Measure, Quantity, System, Unit, Units};
+pub use measure::{Kind, Measure, Quantity, System, Unit, Units, significant};
 pub use range::{Caution, Fraction, Limit, Range};
 pub use text::{QuantityError, parse, parse_module, parse_money, parse_range};
 pub use working::{Formula, NoWorkings, Record, Step, Term, Workings};

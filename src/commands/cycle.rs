@@ -1,0 +1,59 @@
+//! `cycle`: how fast does each tool run, how long does a piece take, how many pieces does an edge make, and why?
+//!
+//! input -> Scenario -> cutting, tooling -> cycle -> report
+
+use super::failure::{Answer, Failure, Verdict};
+use super::study::{Request, Study};
+use super::tables;
+use crate::diag::nearest;
+use crate::report::{Document, Faces};
+
+/// What of the cycle is asked for.
+#[derive(Debug, Clone, Default)]
+pub struct CycleView {
+    /// Only this part or product.
+    pub item: Option<String>,
+    /// With every formula and the numbers put in.
+    pub workings: bool,
+}
+
+/// Cutting data, loads, tool life and cycle of every operation.
+///
+/// # Errors
+/// [`Failure`].
+pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
+    let mut study = Study::new(request)?;
+    if let Some(wanted) = &view.item {
+        let items = &study.scenario.shop.items;
+        let Some(place) = items.iter().position(|item| item.key == *wanted) else {
+            let keys = || items.iter().map(|item| item.key.as_str());
+            let help = nearest(wanted, keys()).map_or_else(
+                || format!("expected one of {}", keys().collect::<Vec<_>>().join(", ")),
+                |near| format!("did you mean `{near}`?"),
+            );
+            return Err(Failure::Usage(format!("no part or product is called `{wanted}`: {help}")));
+        };
+        study.estimates.retain(|estimate| estimate.item == place);
+        if let Some((_, written)) = &mut study.as_written {
+            written.retain(|estimate| estimate.item == place);
+        }
+    }
+    let (scenario, estimates) = (&study.scenario, &study.estimates);
+    let mut document = Document::new(format!("{}: cutting data and cycles", scenario.title));
+    document.push(tables::cutting_data(scenario, estimates));
+    document.push(tables::loads(scenario, estimates));
+    document.push(tables::wear(scenario, estimates));
+    document.push(tables::cycles(scenario, estimates));
+    document.push(tables::elements(scenario, estimates, Faces::Both));
+    if let Some((_, written)) = &study.as_written {
+        document.push(tables::operation_comparison(scenario, written, estimates));
+        document.push(tables::edge_comparison(scenario, written, estimates));
+    }
+    if view.workings {
+        document.push(tables::workings(scenario, estimates));
+    }
+    document.push(tables::cautions(scenario, estimates));
+    document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
+    let units = study.units();
+    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources })
+}

@@ -1,0 +1,20 @@
+//! One file for each question a user asks; each head comment lists its way through the street.
+
+mod capacity;
+mod catalog;
+mod check;
+mod code;
+mod cycle;
+mod failure;
+mod plan;
+mod study;
+mod tables;
+
+pub use capacity::capacity;
+pub use catalog::catalog;
+pub use check::check;
+pub use code::code;
+pub use cycle::{CycleView, cycle};
+pub use failure::{Answer, Failure, Verdict};
+pub use plan::plan;
+pub use study::Request;

@@ -1,0 +1,82 @@
+//! `plan`: who makes what on which machine in which shift, who is late and why, when does which tool come out?
+//!
+//! input -> Scenario -> cycle -> schedule::Problem -> lp, sequencer -> Plan -> verify -> report
+
+use super::capacity::capacity_sections;
+use super::failure::{Answer, Failure, Verdict};
+use super::study::{Request, Study};
+use super::tables;
+use crate::quantity::{Duration, Money};
+use crate::report::{Cell, Column, Document, Faces, Holds, Table};
+use crate::schedule::{Planned, Problem, build_problem, causes, plan as make_plan};
+
+/// The whole road: cutting data, cycles, capacity, board, orders, tool changes, edges.
+///
+/// # Errors
+/// [`Failure`].
+pub fn plan(request: &Request) -> Result<Answer, Failure> {
+    let study = Study::new(request)?;
+    let (scenario, estimates) = (&study.scenario, &study.estimates);
+    let built = build_problem(scenario, estimates);
+    let planned = make_plan(&built.problem)?;
+    let late: Vec<usize> = (0..built.problem.demands.len())
+        .filter(|demand| planned.plan.lateness_of(&built.problem, *demand) > 1e-9)
+        .collect();
+    let causes = causes(&built.problem, &late)?;
+    let mut document = Document::new(format!("{}: plan", scenario.title));
+    document.push(tables::cutting_data(scenario, estimates));
+    document.push(tables::loads(scenario, estimates));
+    document.push(tables::wear(scenario, estimates));
+    document.push(tables::cycles(scenario, estimates));
+    document.push(tables::elements(scenario, estimates, Faces::DataOnly));
+    for section in capacity_sections(&study)? {
+        document.push(section);
+    }
+    for section in tables::board(scenario, &built, &planned.plan) {
+        document.push(section);
+    }
+    for section in tables::changes(scenario, &built, &planned.plan) {
+        document.push(section);
+    }
+    document.push(tables::edges(scenario, &built, &planned.plan));
+    document.push(tables::orders(scenario, &built, &planned.plan, &causes));
+    document.push(worth(&planned, &built.problem, late.len()));
+    document.push(tables::cautions(scenario, estimates));
+    document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
+    let units = study.units();
+    let verdict = if late.is_empty() { Verdict::Yes } else { Verdict::No };
+    Ok(Answer { document, units, verdict, warnings: study.warnings, sources: study.sources })
+}
+
+/// The plan in one row, against what no plan can be better than.
+fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
+    let piece_hours = Holds::Number { unit: "piece h", key: "piece_h" };
+    let mut table = Table::new("plan", "The plan, verified")
+        .remark(
+            "No plan is less late than the least lateness, and none as late as that costs less than the least cost: \
+             both leave out setups and whole pieces. Lateness is weighted by priority. Money is machine hours with \
+             shift premium, edges and holding.",
+        )
+        .column(Column::count("orders", "orders", "orders"))
+        .column(Column::count("late", "late", "orders"))
+        .column(Column::new("lateness", "lateness", piece_hours).decimals(1))
+        .column(Column::new("least_lateness", "least lateness", piece_hours).decimals(1))
+        .column(Column::quantity::<Money>("cost", "cost").decimals(0))
+        .column(Column::quantity::<Money>("least_cost", "least cost").decimals(0))
+        .column(Column::quantity::<Duration>("setups", "setups").in_unit("h"))
+        .column(Column::count("tool_changes", "tool changes", "changes"))
+        .column(Column::count("rounds", "rounds", "rounds"));
+    let setups: f64 = planned.plan.lots.iter().map(|lot| lot.setup).sum();
+    table.row(vec![
+        problem.demands.len().into(),
+        late.into(),
+        planned.lateness.into(),
+        planned.lateness_bound.into(),
+        Money::of(planned.cost).into(),
+        Money::of(planned.cost_bound).into(),
+        Duration::min(setups).into(),
+        Cell::from(planned.plan.changes.len()),
+        planned.rounds.into(),
+    ]);
+    table
+}

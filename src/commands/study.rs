@@ -1,0 +1,161 @@
+//! What most commands begin with: a scenario loaded and each operation worked out on each of its machines.
+//!
+//! input -> Scenario -> cutting, tooling -> cycle
+
+use super::failure::Failure;
+use crate::cycle::{OperationEstimate, estimate_operation};
+use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
+use crate::input::{Citation, CutPlaces, Origin, Places, load};
+use crate::quantity::Units;
+use crate::schedule::Scenario;
+
+/// Which scenario, and what of it is changed.
+#[derive(Debug, Clone)]
+pub struct Request {
+    /// The scenario.
+    pub origin: Origin,
+    /// Coolant that replaces every coolant of the scenario.
+    pub coolant: Option<String>,
+}
+
+/// A scenario worked out.
+pub(super) struct Study {
+    pub(super) scenario: Scenario,
+    pub(super) estimates: Vec<OperationEstimate>,
+    /// The scenario as written, if a request changed it.
+    pub(super) as_written: Option<(Scenario, Vec<OperationEstimate>)>,
+    pub(super) sources: SourceMap,
+    pub(super) warnings: Diagnostics,
+    pub(super) citations: Vec<Citation>,
+}
+
+impl Study {
+    /// Loads and works out what is asked for.
+    pub(super) fn new(request: &Request) -> Result<Self, Failure> {
+        let loaded = load(&request.origin)?;
+        let (places, sources, mut diagnostics) = (loaded.places, loaded.sources, loaded.diagnostics);
+        let Some(mut scenario) = loaded.scenario else {
+            return Err(Failure::Input(Box::new((diagnostics, sources))));
+        };
+        let mut as_written = None;
+        if let Some(coolant) = &request.coolant {
+            let changed = with_coolant(&scenario, coolant)?;
+            if let Some(estimates) = estimate_all(&scenario, &places, &mut diagnostics) {
+                as_written = Some((scenario, estimates));
+            }
+            scenario = changed;
+        }
+        match estimate_all(&scenario, &places, &mut diagnostics) {
+            Some(estimates) if !diagnostics.has_errors() => Ok(Self {
+                scenario,
+                estimates,
+                as_written,
+                sources,
+                warnings: diagnostics,
+                citations: loaded.citations,
+            }),
+            _ => Err(Failure::Input(Box::new((diagnostics, sources)))),
+        }
+    }
+
+    pub(super) fn units(&self) -> Units {
+        self.scenario.units.clone()
+    }
+}
+
+/// The same scenario with one coolant everywhere that something is cut.
+fn with_coolant(scenario: &Scenario, key: &str) -> Result<Scenario, Failure> {
+    let keys = || scenario.shop.coolants.iter().map(|coolant| coolant.key.as_str());
+    let Some(coolant) = keys().position(|known| known == key) else {
+        let near = nearest(key, keys()).map_or_else(
+            || format!("expected one of {}", keys().collect::<Vec<_>>().join(", ")),
+            |near| format!("did you mean `{near}`?"),
+        );
+        return Err(Failure::Usage(format!("no coolant is called `{key}`: {near}")));
+    };
+    let mut changed = scenario.clone();
+    for machine in &mut changed.shop.machines {
+        machine.coolant = machine.coolant.map(|_| coolant);
+    }
+    for item in &mut changed.shop.items {
+        for cut in item.operations.iter_mut().flat_map(|operation| &mut operation.cuts) {
+            cut.coolant = cut.coolant.map(|_| coolant);
+        }
+    }
+    Ok(changed)
+}
+
+/// Works out every operation on every machine that may do it.
+fn estimate_all(
+    scenario: &Scenario,
+    places: &Places,
+    diagnostics: &mut Diagnostics,
+) -> Option<Vec<OperationEstimate>> {
+    let mut estimates = Vec::new();
+    let mut whole = true;
+    for (item_id, item) in scenario.shop.items.iter().enumerate() {
+        for (operation_id, operation) in item.operations.iter().enumerate() {
+            let at = &places.operations[item_id][operation_id];
+            for machine in &operation.machines {
+                match estimate_operation(&scenario.shop, (item_id, operation_id, *machine)) {
+                    Ok(estimate) => {
+                        judge(scenario, &estimate, &at.cuts, diagnostics);
+                        estimates.push(estimate);
+                    }
+                    Err((cut, error)) => {
+                        let code = match error {
+                            crate::cycle::CutError::NoLifeData { .. } => Code::NoLifeData,
+                            crate::cycle::CutError::NoSpindle => Code::NoMachine,
+                            _ => Code::MissingKey,
+                        };
+                        let machine = &scenario.shop.machines[*machine].key;
+                        let span =
+                            if code == Code::NoLifeData { at.cuts[cut].tool } else { at.cuts[cut].header };
+                        diagnostics.push(
+                            Diagnostic::new(code, error.to_string()).at(span, format!("on `{machine}`")),
+                        );
+                        whole = false;
+                    }
+                }
+            }
+        }
+    }
+    whole.then_some(estimates)
+}
+
+/// Broken limits and edges that do not last are mistakes of the cut.
+fn judge(
+    scenario: &Scenario,
+    estimate: &OperationEstimate,
+    places: &[CutPlaces],
+    diagnostics: &mut Diagnostics,
+) {
+    let machine = &scenario.shop.machines[estimate.machine].key;
+    let units = &scenario.units;
+    for ((cut, _), place) in estimate.cuts.iter().zip(places) {
+        for limit in cut.limits.iter().filter(|limit| limit.broken()) {
+            let (asked, given) = (limit.asked.text(units), limit.given.text(units));
+            let percent = (limit.used() - 1.0) * 100.0;
+            diagnostics.push(
+                Diagnostic::new(
+                    Code::MachineLimit,
+                    format!("this cut asks `{machine}` for a {} of {asked}", limit.limit),
+                )
+                .at(place.speed, format!("it has {given}: {percent:.0} % too much"))
+                .help("lower the speed, the feed or the depth, or choose another machine"),
+            );
+        }
+        if cut.edge.pieces == 0 {
+            let life = cut.edge.life.to_min();
+            let needed = cut.cut_time.to_min();
+            diagnostics.push(
+                Diagnostic::new(
+                    Code::EdgeTooShort,
+                    format!("an edge lasts {life:.3} min on `{machine}` and one piece takes {needed:.3} min"),
+                )
+                .at(place.speed, "at this speed")
+                .help("lower the speed, or choose a tool or coolant that lasts longer"),
+            );
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! Steady state: output by item, use of machines and people, what holds the plant back.
+
+use crate::quantity::Duration;
+use crate::report::{Cell, Column, Holds, Table};
+use crate::schedule::{BuiltProblem, Capacity, Scenario};
+
+const PER_DAY: Holds = Holds::Number { unit: "pieces/day", key: "pieces_per_day" };
+
+/// Working days of the horizon as a number.
+pub(in crate::commands) fn days(scenario: &Scenario) -> f64 {
+    u32::try_from(scenario.calendar.working_days()).map_or(1.0, |days| f64::from(days.max(1)))
+}
+
+/// The answer in one row: sets a day and the bottleneck.
+pub(in crate::commands) fn capacity_summary(
+    scenario: &Scenario,
+    built: &BuiltProblem,
+    capacity: &Capacity,
+    mix: &[(usize, f64)],
+) -> Table {
+    let days = days(scenario);
+    let bottleneck = capacity
+        .one_more_hour
+        .iter()
+        .enumerate()
+        .filter_map(|(id, gain)| gain.map(|gain| (id, gain)))
+        .max_by(|a, b| a.1.total_cmp(&b.1));
+    let mut table = Table::new("capacity", "Daily capacity")
+        .column(Column::text("makes", "matched sets of"))
+        .column(
+            Column::new("output", "output", Holds::Number { unit: "sets/day", key: "sets_per_day" })
+                .decimals(1),
+        )
+        .column(Column::text("bottleneck", "bottleneck"))
+        .column(
+            Column::new("one_more_hour", "one more hour of it", Holds::Number { unit: "sets", key: "sets" })
+                .decimals(2),
+        );
+    let names: Vec<String> = mix
+        .iter()
+        .map(|(item, share)| {
+            let key = &scenario.shop.items[*item].key;
+            if mix.len() == 1 { key.clone() } else { format!("{share:.3} {key}") }
+        })
+        .collect();
+    table.row(vec![
+        names.join(" + ").into(),
+        (capacity.units / days).into(),
+        bottleneck.map_or("none found".into(), |(id, _)| built.problem.resources[id].name.as_str().into()),
+        bottleneck.map(|(_, gain)| gain).into(),
+    ]);
+    table
+}
+
+/// Pieces a day by item and operation.
+pub(in crate::commands) fn outputs(scenario: &Scenario, built: &BuiltProblem, capacity: &Capacity) -> Table {
+    let days = days(scenario);
+    let mut table = Table::new("outputs", "Pieces a day at that output")
+        .column(Column::text("item", "item"))
+        .column(Column::text("operation", "op"))
+        .column(Column::text("title", "work"))
+        .column(Column::new("started", "started", PER_DAY).decimals(1))
+        .column(Column::new("good", "good", PER_DAY).decimals(1));
+    for (step, (item, operation)) in built.step_of.iter().enumerate() {
+        let item = &scenario.shop.items[*item];
+        let operation = &item.operations[*operation];
+        let started: f64 =
+            built.problem.makers(step).map(|maker| capacity.started[maker]).sum::<f64>() / days;
+        table.row(vec![
+            item.key.as_str().into(),
+            operation.id.to_string().into(),
+            operation.title.as_str().into(),
+            started.into(),
+            (started * operation.good.value()).into(),
+        ]);
+    }
+    table
+}
+
+/// Machines and people: minutes open and used, and what one more hour gives.
+pub(in crate::commands) fn resources(
+    scenario: &Scenario,
+    built: &BuiltProblem,
+    capacity: &Capacity,
+) -> Table {
+    let days = days(scenario);
+    let machines = scenario.shop.machines.len();
+    let mut table = Table::new("resources", "Machines and people at that output")
+        .remark("Open time of a machine is its shifts less breaks, times its availability. An hour more is worth what a plan with that hour makes more.")
+        .column(Column::text("resource", "resource"))
+        .column(Column::text("kind", "kind"))
+        .column(Column::quantity::<Duration>("open_a_day", "open a day").in_unit("h"))
+        .column(Column::quantity::<Duration>("used_a_day", "used a day").in_unit("h"))
+        .column(Column::new("utilisation", "utilisation", Holds::Bar))
+        .column(
+            Column::new("one_more_hour", "one more hour", Holds::Number { unit: "sets", key: "sets" }).decimals(2),
+        );
+    for (id, resource) in built.problem.resources.iter().enumerate() {
+        let (open, used) = (capacity.open[id], capacity.used[id]);
+        if open <= 0.0 {
+            continue;
+        }
+        table.row(vec![
+            resource.name.as_str().into(),
+            if id < machines { "machine" } else { "crew" }.into(),
+            Duration::min(open / days).into(),
+            Duration::min(used / days).into(),
+            Cell::share(used / open),
+            capacity.one_more_hour[id].into(),
+        ]);
+    }
+    table
+}

@@ -1,0 +1,191 @@
+//! Cutting data, load on the machine, wear and workings, cut by cut.
+
+use super::names::{alike, operation};
+use crate::cycle::{Cut, CutEstimate, Feed, OperationEstimate};
+use crate::quantity::{
+    CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Force, Length, Power, RemovalRate, Roughness,
+    SpindleSpeed, Term, Torque, Units, significant,
+};
+use crate::report::{Cell, Column, Holds, Table};
+use crate::schedule::Scenario;
+
+/// Columns that say which cut it is.
+fn named(key: &'static str, heading: &str) -> Table {
+    Table::new(key, heading)
+        .column(Column::text("item", "item"))
+        .column(Column::text("operation", "op"))
+        .column(Column::text("cut", "cut"))
+}
+
+fn names(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut) -> Vec<Cell> {
+    let (item, number) = operation(scenario, estimate);
+    vec![item.into(), number.into(), cut.id.as_str().into()]
+}
+
+/// Calls back for each cut on each group of machines that are alike.
+fn each_cut(
+    scenario: &Scenario,
+    estimates: &[OperationEstimate],
+    mut with: impl FnMut(&OperationEstimate, &str, &Cut, usize),
+) {
+    for (estimate, machines) in alike(scenario, estimates) {
+        let cuts = &scenario.shop.items[estimate.item].operations[estimate.operation].cuts;
+        for (at, cut) in cuts.iter().enumerate() {
+            with(estimate, &machines, cut, at);
+        }
+    }
+}
+
+/// Speeds, feeds, passes, time.
+pub(in crate::commands) fn cutting_data(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
+    let mut table = named("cuts", "Cutting data")
+        .column(Column::text("machines", "machines"))
+        .column(Column::text("tool", "tool"))
+        .column(Column::quantity::<CuttingSpeed>("cutting_speed", "speed"))
+        .column(Column::quantity::<SpindleSpeed>("spindle_speed", "spindle"))
+        .column(Column::quantity::<FeedPerRev>("feed_per_rev", "feed"))
+        .column(Column::quantity::<FeedPerTooth>("feed_per_tooth", "feed"))
+        .column(Column::quantity::<FeedRate>("feed_rate", "feed rate"))
+        .column(Column::count("passes", "passes", "passes"))
+        .column(Column::quantity::<Length>("depth", "depth"))
+        .column(Column::quantity::<Duration>("cut_time", "in cut").decimals(2));
+    each_cut(scenario, estimates, |estimate, machines, cut, at| {
+        let (one, _): &(CutEstimate, _) = &estimate.cuts[at];
+        let (per_rev, per_tooth) = match cut.feed {
+            Some(Feed::PerRev(feed)) => (Some(feed), None),
+            Some(Feed::PerTooth(feed)) => (None, Some(feed)),
+            None => (None, None),
+        };
+        let mut row = names(scenario, estimate, cut);
+        row.extend([
+            machines.into(),
+            scenario.shop.tools[cut.tool].key.as_str().into(),
+            one.speed.into(),
+            one.spindle_speed.into(),
+            per_rev.into(),
+            per_tooth.into(),
+            one.feed_rate.into(),
+            one.passes.into(),
+            one.depth.into(),
+            one.cut_time.into(),
+        ]);
+        table.row(row);
+    });
+    table
+}
+
+/// What each cut asks of the machine.
+pub(in crate::commands) fn loads(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
+    let mut table = named("loads", "Load on the machine and finish")
+        .column(Column::text("machines", "machines"))
+        .column(Column::quantity::<RemovalRate>("removal_rate", "removal"))
+        .column(Column::quantity::<Force>("cutting_force", "force"))
+        .column(Column::quantity::<Power>("power", "power"))
+        .column(Column::quantity::<Torque>("torque", "torque"))
+        .column(Column::quantity::<Roughness>("peak_to_valley", "marks Rt"))
+        .column(Column::text("nearest_limit", "nearest limit"))
+        .column(Column::new("limit_used", "used", Holds::Share));
+    each_cut(scenario, estimates, |estimate, machines, cut, at| {
+        let (one, _) = &estimate.cuts[at];
+        let nearest = one.limits.iter().max_by(|a, b| a.used().total_cmp(&b.used()));
+        let mut row = names(scenario, estimate, cut);
+        row.extend([
+            machines.into(),
+            one.removal_rate.into(),
+            one.force.into(),
+            one.power.into(),
+            one.torque.into(),
+            one.roughness.into(),
+            nearest.map(|limit| limit.limit).into(),
+            nearest.map_or(Cell::Missing, |limit| Cell::share(limit.used())),
+        ]);
+        table.row(row);
+    });
+    table
+}
+
+/// Life of each edge and the pieces it makes.
+pub(in crate::commands) fn wear(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
+    let mut table = named("wear", "Tool life")
+        .column(Column::text("machines", "machines"))
+        .column(Column::text("tool", "tool"))
+        .column(Column::text("coolant", "coolant"))
+        .column(Column::new("speed_factor", "speed factor", Holds::Ratio))
+        .column(Column::quantity::<Duration>("life", "life").in_unit("min"))
+        .column(Column::new("wear_per_piece", "worn a piece", Holds::Share))
+        .column(Column::count("pieces_per_edge", "pieces an edge", "pieces"));
+    each_cut(scenario, estimates, |estimate, machines, cut, at| {
+        let (one, _) = &estimate.cuts[at];
+        let machine = &scenario.shop.machines[estimate.machine];
+        let coolant = cut.coolant.or(machine.coolant).map(|id| scenario.shop.coolants[id].key.as_str());
+        let mut row = names(scenario, estimate, cut);
+        row.extend([
+            machines.into(),
+            scenario.shop.tools[cut.tool].key.as_str().into(),
+            coolant.into(),
+            one.edge.factors.product().into(),
+            one.edge.life.into(),
+            Cell::share(one.edge.share),
+            one.edge.pieces.into(),
+        ]);
+        table.row(row);
+    });
+    table
+}
+
+/// Every formula worked, with the numbers put in.
+pub(in crate::commands) fn workings(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
+    let mut table = named("workings", "Workings")
+        .column(Column::text("machines", "machines"))
+        .column(Column::text("figure", "figure"))
+        .column(Column::text("formula", "formula"))
+        .column(Column::text("put_in", "put in"))
+        .column(Column::text("result", "result"))
+        .column(Column::text("source", "source"));
+    let units = &scenario.units;
+    each_cut(scenario, estimates, |estimate, machines, cut, at| {
+        for step in &estimate.cuts[at].1.0 {
+            let inputs: Vec<String> = step
+                .inputs
+                .iter()
+                .map(|(symbol, value)| format!("{symbol} = {}", term(*value, units)))
+                .collect();
+            let mut row = names(scenario, estimate, cut);
+            row.extend([
+                machines.into(),
+                step.formula.figure.into(),
+                step.formula.text.into(),
+                inputs.join(", ").into(),
+                term(step.result, units).into(),
+                step.formula.source.into(),
+            ]);
+            table.row(row);
+        }
+    });
+    for (estimate, machines) in alike(scenario, estimates) {
+        let (item, number) = operation(scenario, estimate);
+        for step in &estimate.workings.0 {
+            let inputs: Vec<String> =
+                step.inputs.iter().map(|(name, value)| format!("{name} {}", term(*value, units))).collect();
+            table.row(vec![
+                item.as_str().into(),
+                number.as_str().into(),
+                Cell::Missing,
+                machines.as_str().into(),
+                step.formula.figure.into(),
+                step.formula.text.into(),
+                inputs.join(" + ").into(),
+                term(step.result, units).into(),
+                step.formula.source.into(),
+            ]);
+        }
+    }
+    table
+}
+
+fn term(value: Term, units: &Units) -> String {
+    match value {
+        Term::Measure(measure) => measure.text(units),
+        Term::Plain(number) => significant(number, 6),
+    }
+}

@@ -1,0 +1,20 @@
+//! Tables that several commands share. Each turns results into typed cells; nothing is computed here.
+
+mod board;
+mod capacity;
+mod comparison;
+mod cuts;
+mod cycles;
+mod edges;
+mod names;
+mod notes;
+mod orders;
+
+pub(super) use board::{board, changes};
+pub(super) use capacity::{capacity_summary, outputs, resources};
+pub(super) use comparison::{edge_comparison, operation_comparison, output_comparison};
+pub(super) use cuts::{cutting_data, loads, wear, workings};
+pub(super) use cycles::{cycles, elements};
+pub(super) use edges::edges;
+pub(super) use notes::{cautions, sources, used_sources};
+pub(super) use orders::orders;

@@ -1,0 +1,64 @@
+//! Orders with finish, lateness and cause.
+
+use crate::quantity::Duration;
+use crate::report::{Cell, Column, Holds, Table};
+use crate::schedule::{BuiltProblem, Cause, Plan, Scenario};
+
+/// Orders in the order of the file.
+pub(in crate::commands) fn orders(
+    scenario: &Scenario,
+    built: &BuiltProblem,
+    plan: &Plan,
+    causes: &[Cause],
+) -> Table {
+    let calendar = &scenario.calendar;
+    let mut table = Table::new("orders", "Orders")
+        .column(Column::text("order", "order"))
+        .column(Column::text("item", "item"))
+        .column(Column::count("wanted", "wanted", "pieces"))
+        .column(Column::count("made", "made", "pieces"))
+        .column(Column::new("due", "due", Holds::Stamp))
+        .column(Column::new("finish", "finish", Holds::Stamp))
+        .column(Column::quantity::<Duration>("late", "late").in_unit("h").decimals(1))
+        .column(Column::text("cause", "cause of lateness"));
+    for (id, order) in scenario.orders.iter().enumerate() {
+        let finish = plan.finish(&built.problem, id);
+        let late = finish.filter(|at| *at > order.due).map(|at| seconds(at - order.due));
+        let cause = causes.iter().find(|cause| cause.demand == id).map(|cause| words(scenario, built, cause));
+        table.row(vec![
+            order.id.as_str().into(),
+            scenario.shop.items[order.item].key.as_str().into(),
+            order.quantity.into(),
+            plan.shipped(id).into(),
+            Cell::stamp(calendar.stamp(order.due)),
+            finish.map_or_else(|| Cell::stamp("not in this plan"), |at| Cell::stamp(calendar.stamp(at))),
+            late.into(),
+            cause.into(),
+        ]);
+    }
+    table
+}
+
+fn words(scenario: &Scenario, built: &BuiltProblem, cause: &Cause) -> String {
+    if cause.lateness <= 1e-6 {
+        return "setups, tool changes and whole pieces; the minutes alone would do".to_owned();
+    }
+    if cause.left_with_all > 0.98 * cause.lateness {
+        return "the route is too long: plenty of machines and people would not help".to_owned();
+    }
+    match cause.resource {
+        Some(resource) => {
+            let machines = scenario.shop.machines.len();
+            let what = if resource < machines { "machine" } else { "crew" };
+            let name = &built.problem.resources[resource].name;
+            format!("{what} {name}: with plenty of it {:.0} % of the lateness goes", cause.relief * 100.0)
+        }
+        None => "several resources together: none of them alone would help".to_owned(),
+    }
+}
+
+fn seconds(seconds: i64) -> Duration {
+    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
+    let seconds = seconds as f64;
+    Duration::s(seconds)
+}
