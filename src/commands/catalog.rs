@@ -56,7 +56,7 @@ fn kinds() -> Document {
 fn entries(kind: &str, entries: &[CatalogEntry]) -> Document {
     let mut table = Table::new("entries", format!("Entries of {kind}"))
         .column(Column::text("key", "key"))
-        .column(Column::text("title", "title"));
+        .column(Column::prose("title", "title"));
     for entry in entries {
         table.row(vec![entry.key.as_str().into(), entry.title.as_str().into()]);
     }
@@ -76,11 +76,11 @@ fn figures(kind: &str, key: &str, entries: &[CatalogEntry]) -> Result<Document, 
     let given = |text: &str| if text.is_empty() { Cell::Missing } else { text.into() };
     let mut table = Table::new("figures", entry.title.clone())
         .column(Column::text("figure", "figure"))
-        .column(Column::text("value", "value"))
+        .column(Column::prose("value", "value"))
         .column(Column::text("standing", "standing"))
         .column(Column::text("source", "source"))
-        .column(Column::text("at", "at"))
-        .column(Column::text("note", "note"));
+        .column(Column::prose("at", "at"))
+        .column(Column::prose("note", "note"));
     for figure in &entry.figures {
         table.row(vec![
             figure.name.as_str().into(),

@@ -24,11 +24,8 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
         .collect();
     let causes = causes(&built.problem, &late)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
-    document.push(tables::cutting_data(scenario, estimates));
-    document.push(tables::loads(scenario, estimates));
-    document.push(tables::wear(scenario, estimates));
-    document.push(tables::cycles(scenario, estimates));
-    document.push(tables::elements(scenario, estimates, Faces::DataOnly));
+    document.push(worth(&planned, &built.problem, late.len()));
+    document.push(tables::orders(scenario, &built, &planned.plan, &causes));
     for section in capacity_sections(&study)? {
         document.push(section);
     }
@@ -39,8 +36,11 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
         document.push(section);
     }
     document.push(tables::edges(scenario, &built, &planned.plan));
-    document.push(tables::orders(scenario, &built, &planned.plan, &causes));
-    document.push(worth(&planned, &built.problem, late.len()));
+    document.push(tables::cycles(scenario, estimates));
+    document.push(tables::elements(scenario, estimates, Faces::DataOnly));
+    document.push(tables::cutting_data(scenario, estimates));
+    document.push(tables::loads(scenario, estimates));
+    document.push(tables::wear(scenario, estimates));
     document.push(tables::cautions(scenario, estimates));
     document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
     let units = study.units();

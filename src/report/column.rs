@@ -6,8 +6,10 @@ use crate::quantity::{Kind, Money, MoneyRate, Quantity, Unit, Units};
 /// What the cells of a column are.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Holds {
-    /// Words.
+    /// Words; cut short in text if very long.
     Text,
+    /// Sentences or a list, shown whole over as many lines as it takes.
+    Prose,
     /// A number of these things: `pieces`. Empty if the key says it all.
     Count(&'static str),
     /// A quantity of this kind, shown in the unit of the report.
@@ -65,6 +67,12 @@ impl Column {
         Self::new(key, heading, Holds::Text)
     }
 
+    /// A column of sentences or lists, shown whole.
+    #[must_use]
+    pub fn prose(key: &'static str, heading: impl Into<String>) -> Self {
+        Self::new(key, heading, Holds::Prose)
+    }
+
     /// A number of these things.
     #[must_use]
     pub fn count(key: &'static str, heading: impl Into<String>, of: &'static str) -> Self {
@@ -120,7 +128,7 @@ impl Column {
     pub fn data_key(&self, units: &Units) -> String {
         let key = self.key;
         let unit = match self.holds {
-            Holds::Text | Holds::Stamp => return key.to_owned(),
+            Holds::Text | Holds::Prose | Holds::Stamp => return key.to_owned(),
             Holds::Quantity(kind) if is(kind, Money::KIND) => currency_key(units),
             Holds::Quantity(kind) if is(kind, MoneyRate::KIND) => format!("{}_per_h", currency_key(units)),
             Holds::Quantity(kind) => return format!("{key}_{}", self.unit_of(kind, units).key),
@@ -136,7 +144,7 @@ impl Column {
     /// Its unit as text shows it, empty if it has none.
     pub(super) fn unit_text(&self, units: &Units) -> String {
         match self.holds {
-            Holds::Text | Holds::Stamp | Holds::Ratio => String::new(),
+            Holds::Text | Holds::Prose | Holds::Stamp | Holds::Ratio => String::new(),
             Holds::Quantity(kind) if is(kind, Money::KIND) => units.currency.clone(),
             Holds::Quantity(kind) if is(kind, MoneyRate::KIND) => format!("{}/h", units.currency),
             Holds::Quantity(kind) => self.unit_of(kind, units).symbol.to_owned(),
@@ -147,14 +155,14 @@ impl Column {
 
     /// Whether its cells are words, set from the left; numbers are set to the right.
     pub(super) const fn reads(&self) -> bool {
-        matches!(self.holds, Holds::Text | Holds::Stamp)
+        matches!(self.holds, Holds::Text | Holds::Prose | Holds::Stamp)
     }
 
     /// Whether a cell is of its sort.
     pub(super) fn takes(&self, cell: &Cell) -> bool {
         match (self.holds, cell) {
             (_, Cell::Missing)
-            | (Holds::Text, Cell::Text(_))
+            | (Holds::Text | Holds::Prose, Cell::Text(_))
             | (Holds::Count(_), Cell::Count(_))
             | (Holds::Share | Holds::Bar, Cell::Share(_))
             | (Holds::Ratio | Holds::Number { .. }, Cell::Number(_))

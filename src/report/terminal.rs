@@ -80,7 +80,7 @@ fn grid(table: &Table, units: &Units, width: usize) -> String {
     let widths = grid.column_max_content_widths();
     for (index, column) in table.columns().iter().enumerate() {
         let last = index + 1 == table.columns().len();
-        let words = column.holds() == Holds::Text;
+        let words = matches!(column.holds(), Holds::Text | Holds::Prose);
         if let Some(shown) = grid.column_mut(index) {
             shown.set_padding((0, if last { 0 } else { GAP }));
             shown.set_cell_alignment(if column.reads() { CellAlignment::Left } else { CellAlignment::Right });
@@ -97,12 +97,14 @@ fn grid(table: &Table, units: &Units, width: usize) -> String {
 /// Heading of a column with the unit on its second line.
 fn head(column: &Column, units: &Units) -> String {
     let (heading, unit) = (cut(column.heading(), TEXT_LIMIT), cut(&column.unit_text(units), TEXT_LIMIT));
-    if unit.is_empty() { heading } else { format!("{heading}\n{unit}") }
+    // A heading that ends in its unit says it once.
+    if unit.is_empty() || heading.ends_with(&unit) { heading } else { format!("{heading}\n{unit}") }
 }
 
 fn entry(cell: &Cell, column: &Column, units: &Units) -> String {
     match column.shown(cell, units) {
         Shown::Missing => "–".to_owned(),
+        Shown::Text(text) if column.holds() == Holds::Prose => plain(text),
         Shown::Text(text) => cut(text, TEXT_LIMIT),
         Shown::Whole(count) => count.to_string(),
         Shown::Real(percent, decimals) if column.holds() == Holds::Bar => {

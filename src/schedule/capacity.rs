@@ -49,7 +49,8 @@ pub fn capacity(problem: &Problem, mix: &[(usize, f64)]) -> Result<Capacity, Sol
         // A crew may be short on one shift only, so crews are always tried.
         let crew = problem.resources[resource].kind == ResourceKind::Crew;
         if used[resource] >= 0.999 * open[resource] || (crew && used[resource] > 0.5 * open[resource]) {
-            one_more_hour[resource] = hour_gain(problem, mix, resource, units)?.filter(|gain| *gain > 1e-9);
+            one_more_hour[resource] =
+                hour_gain(problem, mix, resource, units)?.filter(|gain| *gain > 1e-6 * units);
         }
     }
     Ok(Capacity { units, started, used, open, one_more_hour })

@@ -60,7 +60,7 @@ impl PlanModel {
             lateness: Vec::new(),
             capacity_rows: Vec::new(),
         };
-        plan.add_starts(problem);
+        plan.add_starts(problem, reserve);
         plan.add_shipments(problem);
         let stocks = plan.add_stocks(problem);
         plan.lateness.resize(plan.model.columns.len(), 0.0);
@@ -92,8 +92,8 @@ impl PlanModel {
         model
     }
 
-    fn add_starts(&mut self, problem: &Problem) {
-        for activity in &problem.activities {
+    fn add_starts(&mut self, problem: &Problem, reserve: &Reserve) {
+        for (at, activity) in problem.activities.iter().enumerate() {
             let step = &problem.steps[activity.step].name;
             let machine = activity.machine.map_or("-", |machine| problem.resources[machine].name.as_str());
             let places = (0..problem.slots.len())
@@ -101,16 +101,19 @@ impl PlanModel {
                     let open = activity.uses.iter().all(|(resource, minutes)| {
                         *minutes <= 0.0 || problem.resources[*resource].minutes[slot] > 0.0
                     });
-                    let minutes: f64 = activity
+                    let running: f64 = activity
                         .uses
                         .iter()
                         .map(|(resource, minutes)| minutes * problem.resources[*resource].cost[slot])
                         .sum();
+                    let setting = activity.machine.map_or(0.0, |machine| {
+                        problem.resources[machine].cost[slot] * reserve.setup[at][slot]
+                    });
                     let upper = if open { f64::INFINITY } else { 0.0 };
                     self.model.column(
                         format!("start[{step},{machine},{slot}]"),
                         upper,
-                        activity.cost + minutes,
+                        activity.cost + running + setting,
                     )
                 })
                 .collect();

@@ -42,7 +42,7 @@ pub enum PlanError {
 }
 
 /// Rounds of program and sequencer.
-const ROUNDS: usize = 5;
+const ROUNDS: usize = 8;
 
 /// Plans a problem.
 ///

@@ -31,7 +31,7 @@ fn board_of(scenario: &Scenario, built: &BuiltProblem, plan: &Plan, day: usize) 
             ["first", "second", "third", "fourth", "fifth", "sixth"].get(at).copied().unwrap_or("later");
         let bucket = &calendar.buckets[*slot];
         let hours = format!("{} from {}", calendar.shift_name(bucket), calendar.clock(bucket.start));
-        table = table.column(Column::text(key, hours));
+        table = table.column(Column::prose(key, hours));
     }
     for (id, resource) in built.problem.resources.iter().enumerate() {
         if resource.kind != ResourceKind::Machine {
@@ -119,7 +119,7 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
         .remark("Each edge comes out before the piece named in brackets, counted on that machine from the start of the plan.")
         .column(Column::text("machine", "machine"))
         .column(Column::text("shift", "shift"))
-        .column(Column::text("changes", "changes"));
+        .column(Column::prose("changes", "changes"));
     let mut data = Table::new("tool_changes", "Tool changes, one by one")
         .faces(Faces::DataOnly)
         .column(Column::text("machine", "machine"))

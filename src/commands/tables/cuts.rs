@@ -138,8 +138,8 @@ pub(in crate::commands) fn workings(scenario: &Scenario, estimates: &[OperationE
     let mut table = named("workings", "Workings")
         .column(Column::text("machines", "machines"))
         .column(Column::text("figure", "figure"))
-        .column(Column::text("formula", "formula"))
-        .column(Column::text("put_in", "put in"))
+        .column(Column::prose("formula", "formula"))
+        .column(Column::prose("put_in", "put in"))
         .column(Column::text("result", "result"))
         .column(Column::text("source", "source"));
     let units = &scenario.units;

@@ -20,7 +20,7 @@ pub(in crate::commands) fn orders(
         .column(Column::new("due", "due", Holds::Stamp))
         .column(Column::new("finish", "finish", Holds::Stamp))
         .column(Column::quantity::<Duration>("late", "late").in_unit("h").decimals(1))
-        .column(Column::text("cause", "cause of lateness"));
+        .column(Column::prose("cause", "cause of lateness"));
     for (id, order) in scenario.orders.iter().enumerate() {
         let finish = plan.finish(&built.problem, id);
         let late = finish.filter(|at| *at > order.due).map(|at| seconds(at - order.due));
