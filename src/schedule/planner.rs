@@ -42,7 +42,10 @@ pub enum PlanError {
 }
 
 /// Rounds of program and sequencer.
-const ROUNDS: usize = 8;
+const ROUNDS: usize = 10;
+
+/// Rounds without a better plan after which no more are made.
+const PATIENCE: usize = 3;
 
 /// Plans a problem.
 ///
@@ -50,46 +53,53 @@ const ROUNDS: usize = 8;
 /// [`PlanError`].
 pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
     let truth: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
-    let (_, lateness_bound, cost_bound) = solve_both(problem, &truth, &Reserve::none(problem))?;
+    let (_, lateness_bound, cost_bound) = solve_both(problem, &truth, &Reserve::none(problem), 0.0)?;
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
-    let mut best: Option<Planned> = None;
+    let mut best: Option<(usize, Planned)> = None;
     for round in 1..=ROUNDS {
-        let (started, promised, _) = solve_both(problem, &flows, &reserve)?;
+        let (started, promised, _) = solve_both(problem, &flows, &reserve, lateness_bound)?;
         let plan = sequence(problem, &started);
         let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
         spread_setups(problem, &plan, &mut reserve);
         if lateness > promised + 1e-3 {
             hold_back_more(problem, &mut reserve);
         }
-        let better = best.as_ref().is_none_or(|best| {
+        let better = best.as_ref().is_none_or(|(_, best)| {
             let tie = 1e-6 * best.lateness.max(1.0);
             lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost)
         });
         if better {
-            best = Some(Planned { plan, lateness, cost, lateness_bound, cost_bound, rounds: round });
-        } else if let Some(best) = &mut best {
+            best = Some((round, Planned { plan, lateness, cost, lateness_bound, cost_bound, rounds: round }));
+        } else if let Some((found, best)) = &mut best {
             best.rounds = round;
+            if round >= *found + PATIENCE {
+                break;
+            }
         }
     }
-    let best = best.ok_or(SolveError::Infeasible)?;
+    let (_, best) = best.ok_or(SolveError::Infeasible)?;
     let violations = verify(problem, &best.plan);
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
 
-/// Least lateness, then least money: pieces started, lateness, money.
+/// Least lateness, then least money: pieces started, lateness, money. Where the lateness hoped for can be kept, one
+/// program does.
 fn solve_both(
     problem: &Problem,
     flows: &[f64],
     reserve: &Reserve,
+    hoped: f64,
 ) -> Result<(Vec<Vec<f64>>, f64, f64), SolveError> {
     let model = PlanModel::build(problem, &flows.to_vec(), reserve);
-    let lateness = if model.lateness.iter().any(|late| *late > 0.0) {
-        solve(&model.lateness_model())?.cost.max(0.0)
-    } else {
-        0.0
+    let (lateness, money) = match solve(&model.money_model(hoped)) {
+        Ok(money) => (hoped, money),
+        Err(SolveError::Infeasible) => {
+            let lateness = solve(&model.lateness_model())?.cost.max(0.0);
+            (lateness, solve(&model.money_model(lateness))?)
+        }
+        Err(other) => return Err(other),
     };
-    let money = solve(&model.money_model(lateness))?;
     let started =
         model.started.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect();
     Ok((started, lateness, money.cost))
