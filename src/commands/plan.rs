@@ -36,6 +36,7 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
         document.push(section);
     }
     document.push(tables::edges(scenario, &built, &planned.plan));
+    document.push(tables::stock(scenario, &built, &planned.plan));
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::DataOnly));
     document.push(tables::cutting_data(scenario, estimates));
@@ -44,7 +45,9 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     document.push(tables::cautions(scenario, estimates));
     document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
     let units = study.units();
-    let verdict = if late.is_empty() { Verdict::Yes } else { Verdict::No };
+    let short =
+        (0..built.problem.steps.len()).any(|step| planned.plan.missing_at_end(&built.problem, step) > 0.0);
+    let verdict = if late.is_empty() && !short { Verdict::Yes } else { Verdict::No };
     Ok(Answer { document, units, verdict, warnings: study.warnings, sources: study.sources })
 }
 
@@ -53,9 +56,10 @@ fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
     let piece_hours = Holds::Number { unit: "piece h", key: "piece_h" };
     let mut table = Table::new("plan", "The plan, verified")
         .remark(
-            "No plan is less late than the least lateness, and none as late as that costs less than the least cost: \
-             both leave out setups and whole pieces. Lateness is weighted by priority. Money is machine hours with \
-             shift premium, edges and holding.",
+            "No plan is less late than the least lateness, and none that is no later than this one costs less than the \
+             least cost: both leave out setups and whole pieces, and count a piece as ready when its shift begins. \
+             Lateness is weighted by priority; a piece missing from the stock wanted at the end counts as a day. Money \
+             is machine hours with shift premium, edges and holding.",
         )
         .column(Column::count("orders", "orders", "orders"))
         .column(Column::count("late", "late", "orders"))

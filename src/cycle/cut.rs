@@ -196,7 +196,7 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
         feed_rate: motion.feed_rate,
         passes: motion.passes,
         depth: motion.depth,
-        cut_time: motion.runs.iter().map(|(_, time)| *time).sum(),
+        cut_time: motion.runs.iter().map(|(_, time)| *time).sum::<Duration>() + motion.back,
         rapid_time,
         removal_rate: loads.removal_rate,
         force: loads.force,

@@ -38,6 +38,8 @@ pub(super) struct Motion {
     pub(super) advance: Length,
     /// Time in cut for one piece, by the speed actually run.
     pub(super) runs: Vec<(CuttingSpeed, Duration)>,
+    /// Time at feed for one piece that wears nothing: the way back of a tap.
+    pub(super) back: Duration,
     /// Path at rapid for one piece.
     pub(super) rapid: Length,
     /// The speed asked for is out of the spindle's reach.
@@ -114,6 +116,7 @@ fn along(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError>
         depth: Some(depth),
         advance: Length::mm(feed.to_mm_per_rev()),
         runs,
+        back: Duration::ZERO,
         rapid: at.cut.rapid + path * f64::from(passes.saturating_sub(1)),
         capped,
     })
@@ -160,6 +163,7 @@ fn across(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError
         depth: Some(depth),
         advance: Length::mm(feed.to_mm_per_rev()),
         runs: vec![(cutting_speed(n, diameters.high), time * f64::from(passes))],
+        back: Duration::ZERO,
         rapid: at.cut.rapid + (diameters.high - diameters.low) / 2.0 * f64::from(passes.saturating_sub(1)),
         capped,
     })
@@ -185,6 +189,7 @@ fn thread(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError
         depth: Some(depth / f64::from(passes.max(1))),
         advance: pitch,
         runs: vec![(cutting_speed(n, diameter), pass_time * f64::from(passes))],
+        back: Duration::ZERO,
         rapid: at.cut.rapid + path * f64::from(passes),
         capped,
     })
@@ -217,6 +222,7 @@ fn hole(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> 
         depth: None,
         advance: Length::mm(feed.to_mm_per_rev()),
         runs: vec![(cutting_speed(n, diameter), time * f64::from(holes))],
+        back: Duration::ZERO,
         rapid: (at.cut.rapid + path) * f64::from(holes),
         capped,
     })
@@ -229,6 +235,8 @@ fn tap(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> {
     let diameter = at.tool_diameter()?;
     let (n, capped) = spin(at, diameter, record)?;
     let path = depth + approach;
+    let rate = thread_feed_rate(pitch, n);
+    let way_in = travel_time(path, rate);
     let time = tapping_time(path, pitch, n, n);
     record.step(&TAPPING_TIME, time.into(), || {
         vec![("L", path.into()), ("P", pitch.into()), ("n", n.into()), ("n_back", n.into())]
@@ -236,11 +244,12 @@ fn tap(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> {
     Ok(Motion {
         diameter,
         spindle_speed: n,
-        feed_rate: thread_feed_rate(pitch, n),
+        feed_rate: rate,
         passes: holes,
         depth: None,
         advance: pitch,
-        runs: vec![(cutting_speed(n, diameter), time * f64::from(holes))],
+        runs: vec![(cutting_speed(n, diameter), way_in * f64::from(holes))],
+        back: (time - way_in) * f64::from(holes),
         rapid: at.cut.rapid * f64::from(holes),
         capped,
     })
@@ -275,6 +284,7 @@ fn mill(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> 
         depth: Some(depth / f64::from(passes.max(1))),
         advance: Length::mm(feed.to_mm_per_tooth()),
         runs: vec![(cutting_speed(n, diameter), time * f64::from(passes))],
+        back: Duration::ZERO,
         rapid: at.cut.rapid + path * f64::from(passes.saturating_sub(1)),
         capped,
     })
@@ -318,6 +328,7 @@ fn hob(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> {
         depth: Some(depth),
         advance: Length::mm(feed.to_mm_per_rev()),
         runs: vec![(cutting_speed(n, hob.diameter), time * f64::from(cuts) / stacked)],
+        back: Duration::ZERO,
         rapid: (at.cut.rapid + path * f64::from(cuts)) / stacked,
         capped,
     })

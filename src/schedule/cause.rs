@@ -1,6 +1,6 @@
 //! Why an order is late: each resource in turn made plentiful, and what that does to the order.
 
-use super::lp::{PlanModel, Reserve};
+use super::lp::{PlanModel, Ready, Reserve};
 use super::problem::{Problem, ResourceKind};
 use super::solver::{SolveError, solve};
 
@@ -73,7 +73,7 @@ fn make_plentiful(problem: &mut Problem, resource: usize) {
 /// Least lateness, by demand.
 fn lateness(problem: &Problem) -> Result<Vec<f64>, SolveError> {
     let flows: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
-    let model = PlanModel::build(problem, &flows, &Reserve::none(problem));
+    let model = PlanModel::build(problem, &flows, &Reserve::none(problem), Ready::AtEnd);
     let answer = solve(&model.lateness_model())?;
     Ok(model
         .shipped

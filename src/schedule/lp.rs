@@ -31,6 +31,18 @@ impl Reserve {
 /// Shares of good pieces the program reckons with, by step: the true ones, or those of a whole-piece roll back.
 pub type Flows = Vec<f64>;
 
+/// When the pieces of a slot count as ready.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ready {
+    /// At the end of the slot: the plan keeps it for sure.
+    AtEnd,
+    /// At the start of the slot: no plan can be earlier, so this gives the bound.
+    AtStart,
+}
+
+/// Hours that a piece missing from the stock wanted at the end counts as late.
+pub(super) const MISSING_AT_END: f64 = 24.0;
+
 /// The program and the places of its columns.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlanModel {
@@ -51,7 +63,7 @@ pub struct PlanModel {
 impl PlanModel {
     /// Builds the program.
     #[must_use]
-    pub fn build(problem: &Problem, flows: &Flows, reserve: &Reserve) -> Self {
+    pub fn build(problem: &Problem, flows: &Flows, reserve: &Reserve, ready: Ready) -> Self {
         let mut plan = Self {
             model: Model::default(),
             started: Vec::new(),
@@ -61,7 +73,7 @@ impl PlanModel {
             capacity_rows: Vec::new(),
         };
         plan.add_starts(problem, reserve);
-        plan.add_shipments(problem);
+        plan.add_shipments(problem, ready);
         let stocks = plan.add_stocks(problem);
         plan.lateness.resize(plan.model.columns.len(), 0.0);
         plan.add_capacity(problem, reserve);
@@ -121,11 +133,15 @@ impl PlanModel {
         }
     }
 
-    fn add_shipments(&mut self, problem: &Problem) {
+    fn add_shipments(&mut self, problem: &Problem, ready: Ready) {
         for demand in &problem.demands {
             let mut places = Vec::new();
             for (at, slot) in problem.slots.iter().enumerate() {
-                let hours_late = hours(slot.end - demand.due).max(0.0);
+                let at_best = match ready {
+                    Ready::AtEnd => slot.end,
+                    Ready::AtStart => slot.start,
+                };
+                let hours_late = hours(at_best - demand.due).max(0.0);
                 let in_time = slot.end <= demand.due
                     && problem.slots.get(at + 1).is_none_or(|next| next.end > demand.due);
                 let (upper, cost, late) = match demand.market {
@@ -152,27 +168,28 @@ impl PlanModel {
         }
     }
 
-    /// Stock of each step before the first slot's withdrawal (if it lags) and after each slot.
+    /// Stock of each step after each slot, less what the next slot takes; what is missing of it at the end counts as late.
     fn add_stocks(&mut self, problem: &Problem) -> Vec<Vec<usize>> {
-        problem
-            .steps
-            .iter()
-            .map(|step| {
-                (0..problem.slots.len())
-                    .map(|slot| {
-                        let place = self.model.column(
-                            format!("stock[{},{slot}]", step.name),
-                            f64::INFINITY,
-                            step.holding,
-                        );
-                        if slot + 1 == problem.slots.len() {
-                            self.model.columns[place].lower = step.closing;
-                        }
-                        place
-                    })
-                    .collect()
-            })
-            .collect()
+        let mut stocks = Vec::new();
+        for step in &problem.steps {
+            let places: Vec<usize> = (0..problem.slots.len())
+                .map(|slot| {
+                    self.model.column(format!("stock[{},{slot}]", step.name), f64::INFINITY, step.holding)
+                })
+                .collect();
+            if let (true, Some(last)) = (step.closing > 0.0, places.last()) {
+                let missing = self.model.column(format!("missing[{}]", step.name), step.closing, 0.0);
+                self.lateness.resize(missing, 0.0);
+                self.lateness.push(MISSING_AT_END);
+                self.model.at_most(
+                    format!("closing[{}]", step.name),
+                    vec![(*last, -1.0), (missing, -1.0)],
+                    -step.closing,
+                );
+            }
+            stocks.push(places);
+        }
+        stocks
     }
 
     fn add_capacity(&mut self, problem: &Problem, reserve: &Reserve) {

@@ -20,7 +20,7 @@ mod verify;
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity};
 pub use cause::{Cause, causes};
-pub use lp::{Flows, PlanModel, Reserve};
+pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use model::{Column, Model, ModelFault, Row};
 pub use plan::{Change, Lot, Plan, Shipment};
 pub use planner::{PlanError, Planned, plan};

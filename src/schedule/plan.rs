@@ -1,5 +1,6 @@
 //! A plan: lots on machines, changes of edges, shipments, stock.
 
+use super::lp::MISSING_AT_END;
 use super::problem::Problem;
 
 /// Pieces of one activity made in one go in one slot.
@@ -106,10 +107,19 @@ impl Plan {
         (shipped + owed.max(0.0) * (hours(end - wanted.due).max(0.0) + 24.0)) * wanted.weight
     }
 
-    /// Lateness of all demands.
+    /// Pieces missing from the stock that a step must have at the end.
+    #[must_use]
+    pub fn missing_at_end(&self, problem: &Problem, step: usize) -> f64 {
+        let lying = self.stock[step].last().copied().unwrap_or(0);
+        (problem.steps[step].closing - f64::from(lying)).max(0.0)
+    }
+
+    /// Lateness of all demands; a piece missing from the stock wanted at the end counts as a day late.
     #[must_use]
     pub fn lateness(&self, problem: &Problem) -> f64 {
-        (0..problem.demands.len()).map(|demand| self.lateness_of(problem, demand)).sum()
+        let demands: f64 = (0..problem.demands.len()).map(|demand| self.lateness_of(problem, demand)).sum();
+        let missing: f64 = (0..problem.steps.len()).map(|step| self.missing_at_end(problem, step)).sum();
+        demands + missing * MISSING_AT_END
     }
 
     /// Money: minutes run and set up, piece costs, holding.

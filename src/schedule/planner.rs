@@ -4,7 +4,7 @@
 //! lays the answer out in whole pieces, and keeps the best plan laid out. If the floor could not keep what the program
 //! promised, the next round holds more minutes back.
 
-use super::lp::{PlanModel, Reserve};
+use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Problem, ResourceKind};
 use super::rollback::whole_piece_flows;
@@ -24,7 +24,7 @@ pub struct Planned {
     pub cost: f64,
     /// No plan of this problem is less late: the program without setups and whole pieces.
     pub lateness_bound: f64,
-    /// No plan as late as the bound costs less.
+    /// No plan that is no later than this one costs less.
     pub cost_bound: f64,
     /// Rounds made.
     pub rounds: usize,
@@ -53,7 +53,8 @@ const PATIENCE: usize = 3;
 /// [`PlanError`].
 pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
     let truth: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
-    let (_, lateness_bound, cost_bound) = solve_both(problem, &truth, &Reserve::none(problem), 0.0)?;
+    let bound = PlanModel::build(problem, &truth, &Reserve::none(problem), Ready::AtStart);
+    let lateness_bound = solve(&bound.lateness_model())?.cost.max(0.0);
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
     let mut best: Option<(usize, Planned)> = None;
@@ -70,7 +71,10 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
             lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost)
         });
         if better {
-            best = Some((round, Planned { plan, lateness, cost, lateness_bound, cost_bound, rounds: round }));
+            best = Some((
+                round,
+                Planned { plan, lateness, cost, lateness_bound, cost_bound: 0.0, rounds: round },
+            ));
         } else if let Some((found, best)) = &mut best {
             best.rounds = round;
             if round >= *found + PATIENCE {
@@ -78,7 +82,8 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
             }
         }
     }
-    let (_, best) = best.ok_or(SolveError::Infeasible)?;
+    let (_, mut best) = best.ok_or(SolveError::Infeasible)?;
+    best.cost_bound = solve(&bound.money_model(best.lateness))?.cost;
     let violations = verify(problem, &best.plan);
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
@@ -91,7 +96,7 @@ fn solve_both(
     reserve: &Reserve,
     hoped: f64,
 ) -> Result<(Vec<Vec<f64>>, f64, f64), SolveError> {
-    let model = PlanModel::build(problem, &flows.to_vec(), reserve);
+    let model = PlanModel::build(problem, &flows.to_vec(), reserve, Ready::AtEnd);
     let (lateness, money) = match solve(&model.money_model(hoped)) {
         Ok(money) => (hoped, money),
         Err(SolveError::Infeasible) => {

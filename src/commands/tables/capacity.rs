@@ -86,7 +86,7 @@ pub(in crate::commands) fn resources(
     let days = days(scenario);
     let machines = scenario.shop.machines.len();
     let mut table = Table::new("resources", "Machines and people at that output")
-        .remark("Open time of a machine is its shifts less breaks, times its availability. An hour more is worth what a plan with that hour makes more.")
+        .remark("Open time of a machine is its shifts less breaks, times its availability. An hour more is worth what is made more with it. Setups are left out here, so setters are idle; the plan has them.")
         .column(Column::text("resource", "resource"))
         .column(Column::text("kind", "kind"))
         .column(Column::quantity::<Duration>("open_a_day", "open a day").in_unit("h"))

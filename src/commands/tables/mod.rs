@@ -9,6 +9,7 @@ mod edges;
 mod names;
 mod notes;
 mod orders;
+mod stock;
 
 pub(super) use board::{board, changes};
 pub(super) use capacity::{capacity_summary, outputs, resources};
@@ -18,3 +19,4 @@ pub(super) use cycles::{cycles, elements};
 pub(super) use edges::edges;
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
+pub(super) use stock::stock;

@@ -44,6 +44,10 @@ impl<'r> Inputs<'r> {
         value.ok_or(format!("input `{name}` is no number with a point"))
     }
 
+    pub(super) fn find_number(&self, name: &'static str) -> Result<Option<f64>, String> {
+        if self.table.contains_key(name) { self.number(name).map(Some) } else { Ok(None) }
+    }
+
     pub(super) fn gear(&self) -> Result<Gear, String> {
         Ok(Gear {
             module: parse_module(self.word("module")?).map_err(|error| error.to_string())?,

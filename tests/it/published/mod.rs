@@ -4,3 +4,4 @@ mod chains;
 mod formulas;
 mod inputs;
 mod rows;
+mod wear;

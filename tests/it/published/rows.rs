@@ -5,7 +5,7 @@ use std::path::Path;
 use serde::Deserialize;
 
 use super::inputs::{Answer, Inputs};
-use super::{chains, formulas};
+use super::{chains, formulas, wear};
 
 /// What a figure may rest on.
 const STANDINGS: [&str; 5] = ["read", "secondary", "memory", "common practice", "derived"];
@@ -106,7 +106,10 @@ fn fault(row: &Row) -> Result<(), String> {
     let inputs = Inputs::new(&row.inputs);
     let answer = match formulas::work(&row.formula, &inputs)? {
         Some(answer) => answer,
-        None => chains::work(&row.formula, &inputs)?.ok_or("no such formula")?,
+        None => match wear::work(&row.formula, &inputs)? {
+            Some(answer) => answer,
+            None => chains::work(&row.formula, &inputs)?.ok_or("no such formula")?,
+        },
     };
     inputs.all_used()?;
     held_against(&answer, &row.expect, row.tolerance).map_err(|error| {
