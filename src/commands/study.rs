@@ -3,10 +3,10 @@
 //! input -> Scenario -> cutting, tooling -> cycle
 
 use super::failure::Failure;
-use crate::cycle::{OperationEstimate, estimate_operation};
+use crate::cycle::{Cut, CutEstimate, OperationEstimate, estimate_operation};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
 use crate::input::{Citation, CutPlaces, Origin, Places, load};
-use crate::quantity::Units;
+use crate::quantity::{Limit, Units};
 use crate::schedule::Scenario;
 
 /// Which scenario, and what of it is changed.
@@ -132,7 +132,9 @@ fn judge(
 ) {
     let machine = &scenario.shop.machines[estimate.machine].key;
     let units = &scenario.units;
-    for ((cut, _), place) in estimate.cuts.iter().zip(places) {
+    let cuts = &scenario.shop.items[estimate.item].operations[estimate.operation].cuts;
+    for (((cut, _), place), of) in estimate.cuts.iter().zip(places).zip(cuts) {
+        warn(scenario, (cut, of), place, diagnostics);
         for limit in cut.limits.iter().filter(|limit| limit.broken()) {
             let (asked, given) = (limit.asked.text(units), limit.given.text(units));
             let percent = (limit.used() - 1.0) * 100.0;
@@ -157,5 +159,31 @@ fn judge(
                 .help("lower the speed, or choose a tool or coolant that lasts longer"),
             );
         }
+    }
+}
+
+/// Life beyond its law, and tools that the money leaves out.
+fn warn(scenario: &Scenario, cut: (&CutEstimate, &Cut), place: &CutPlaces, diagnostics: &mut Diagnostics) {
+    let (estimate, cut) = cut;
+    for caution in estimate.cautions.iter().filter(|caution| matches!(caution.limit, Limit::Within(..))) {
+        let Limit::Within(low, high) = caution.limit else { continue };
+        let (low, high) = (low.text(&scenario.units), high.text(&scenario.units));
+        let message =
+            format!("{} {}: {}", caution.subject, caution.value.text(&scenario.units), caution.remark);
+        diagnostics.push(
+            Diagnostic::new(Code::OutsideLaw, message)
+                .at(place.speed, format!("the law is trusted from {low} to {high}")),
+        );
+    }
+    let tool = &scenario.shop.tools[cut.tool];
+    if tool.price.is_none() {
+        diagnostics.push(
+            Diagnostic::new(
+                Code::FigureMissing,
+                format!("`{}` has no price and is left out of the money", tool.key),
+            )
+            .at(place.tool, "no price")
+            .help(format!("add [tool.{}] with a price", tool.key)),
+        );
     }
 }

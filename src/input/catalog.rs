@@ -38,6 +38,15 @@ impl<'t> Shelf<'t> {
         all
     }
 
+    /// Whether another entry of the scenario is like this one.
+    pub(super) fn is_base(&self, key: &str) -> bool {
+        let own = self.own.map_or(&[][..], |own| &own.entries);
+        own.iter().filter(|entry| entry.key != key).any(|entry| {
+            matches!(&entry.node.value, Value::Table(table)
+                if table.get("like").is_some_and(|like| matches!(&like.node.value, Value::Text(text) if text == key)))
+        })
+    }
+
     /// The entry of a key with all that it is based on, or `None` after a mistake is reported at the place that names it.
     pub(super) fn entry(&self, key: &str, named_at: Span, diagnostics: &mut Diagnostics) -> Option<Table> {
         let mut name = Spanned { value: key.to_owned(), span: named_at };

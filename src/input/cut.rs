@@ -56,8 +56,8 @@ pub(super) fn cut(
     let kind = fields.exactly_one(&keys);
     let inner = kind.and_then(|kind| fields.optional(kind, read::table));
     let work = kind.zip(inner).and_then(|(kind, table)| work(kind, table.value, fields.diagnostics()));
-    if let Some(feed) = &feed {
-        likely(feed, fields.diagnostics());
+    if let (Some(feed), Some(work)) = (&feed, &work) {
+        likely(feed, work, fields.diagnostics());
     }
     fields.finish();
     let (name, work, tool, speed) = (name?, work?, tool?, speed?);
@@ -98,19 +98,18 @@ fn feed(node: &Node) -> Reading<Feed> {
 }
 
 /// A feed beyond any usual one is most likely in the wrong unit. Hobs feed several millimetres a turn of the work.
-fn likely(feed: &Spanned<Feed>, diagnostics: &mut Diagnostics) {
-    let most = match feed.value {
-        Feed::PerRev(_) => 6.0,
-        Feed::PerTooth(_) => 1.0,
+fn likely(feed: &Spanned<Feed>, work: &Work, diagnostics: &mut Diagnostics) {
+    let most = match (feed.value, work) {
+        (Feed::PerTooth(_), _) => 1.0,
+        (Feed::PerRev(_), Work::Hob { .. }) => 8.0,
+        (Feed::PerRev(_), _) => 2.0,
     };
-    if feed.value.advance().to_mm() > most {
+    let advance = feed.value.advance().to_mm();
+    if advance > most {
         diagnostics.push(
-            Diagnostic::new(
-                Code::UnlikelyUnit,
-                format!("a feed of {} mm is beyond any usual one", feed.value.advance().to_mm()),
-            )
-            .at(feed.span, format!("usual is at most {most} mm"))
-            .help("is it in inches or in micrometres?"),
+            Diagnostic::new(Code::UnlikelyUnit, format!("a feed of {advance} mm is beyond any usual one"))
+                .at(feed.span, format!("usual is at most {most} mm"))
+                .help("is it in inches or in micrometres?"),
         );
     }
 }

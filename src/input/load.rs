@@ -12,6 +12,7 @@ use super::part::{ReadItem, part, product};
 use super::registry::{Registry, named_tables};
 use super::tree::Table;
 use super::{Fields, read};
+use crate::cycle::{Item, Making};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span};
 use crate::quantity::{Fraction, System, Units};
 use crate::schedule::Scenario;
@@ -162,6 +163,10 @@ fn scenario(
     let (orders, order_places): (Vec<_>, Vec<_>) = orders?.into_iter().unzip();
     places.orders = order_places;
     let head = head?;
+    // What nothing uses may be used where a mistake stands.
+    if !diagnostics.has_errors() {
+        unused(&registry, &list, &places.machines, diagnostics);
+    }
     let mut shop = registry.shop;
     shop.items = list;
     Some(Scenario {
@@ -173,6 +178,36 @@ fn scenario(
         openings: openings?,
         holding: head.holding,
     })
+}
+
+/// Machines that no operation names, and the scenario's own tools and materials that nothing uses.
+fn unused(registry: &Registry<'_>, items: &[Item], machines: &[Span], diagnostics: &mut Diagnostics) {
+    let operations = || items.iter().flat_map(|item| &item.operations);
+    let mut warn = |what: &str, key: &str, span: Span| {
+        diagnostics.push(
+            Diagnostic::new(Code::NeverUsed, format!("{what} `{key}` is never used"))
+                .at(span, "nothing names it"),
+        );
+    };
+    for (id, span) in machines.iter().enumerate() {
+        if !operations().any(|operation| operation.machines.contains(&id)) {
+            warn("machine", &registry.shop.machines[id].key, *span);
+        }
+    }
+    let in_use = |tool: usize| operations().flat_map(|operation| &operation.cuts).any(|cut| cut.tool == tool);
+    for (name, tool) in registry.own_tools() {
+        if !in_use(tool) {
+            warn("tool", &name.value, name.span);
+        }
+    }
+    let made_of = |id: usize| {
+        items.iter().any(|item| matches!(item.making, Making::Part { material, .. } if material == id))
+    };
+    for (name, material) in registry.own_materials() {
+        if !made_of(material) {
+            warn("material", &name.value, name.span);
+        }
+    }
 }
 
 /// Parts and products, each after what goes into it.

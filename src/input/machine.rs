@@ -35,8 +35,8 @@ pub(super) fn machine(
     let kind = fields.required("kind", read::choice(&MachineKind::NAMES));
     let cutting = kind.as_ref().is_some_and(|kind| kind.value != MachineKind::Station);
     let spindle = if cutting { spindle(&mut fields) } else { None };
-    let rapid = rate(&mut fields, "rapid", cutting);
-    let feed_limit = rate(&mut fields, "feed_limit", cutting);
+    let rapid = rate(&mut fields, "rapid", kind.map(|kind| kind.value));
+    let feed_limit = rate(&mut fields, "feed_limit", kind.map(|kind| kind.value));
     let index = time(&mut fields, "index");
     let edge_change = time(&mut fields, "edge_change");
     let bar_feed = time(&mut fields, "bar_feed");
@@ -117,9 +117,15 @@ fn above_zero(share: Fraction, fields: &mut Fields<'_, '_>) -> Option<Fraction> 
     None
 }
 
-fn rate(fields: &mut Fields<'_, '_>, key: &'static str, cutting: bool) -> Option<FeedRate> {
+/// A rate that machines with a spindle must have.
+fn rate(fields: &mut Fields<'_, '_>, key: &'static str, kind: Option<MachineKind>) -> Option<FeedRate> {
     let read = read::quantity::<FeedRate>(Bounds::Positive);
-    let rate = if cutting { fields.required_figure(key, read) } else { fields.optional_figure(key, read) };
+    let rate = match kind {
+        Some(MachineKind::Station) | None => fields.optional_figure(key, read),
+        Some(MachineKind::Lathe | MachineKind::Hobber | MachineKind::Mill) => {
+            fields.required_figure(key, read)
+        }
+    };
     rate.map(|rate| rate.value)
 }
 

@@ -7,7 +7,7 @@ use super::read::{self, Bounds};
 use super::registry::Registry;
 use super::tree::Table;
 use super::{Fields, Spanned};
-use crate::cycle::{Gauge, Load, LoadedBy, Operation, StationWork, While};
+use crate::cycle::{Cut, Gauge, Load, LoadedBy, Operation, StationWork, While};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::quantity::{Duration, Fraction};
 
@@ -48,33 +48,12 @@ pub(super) fn operation(
     let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
     fields.optional("lag", read::choice(&[("next shift", ())]));
     let work = fields.exactly_one(&["cut", "fixed", "batch", "slots", "sample"]);
-    let mut cuts = Vec::new();
-    let mut cut_places = Vec::new();
-    let mut whole = work.is_some();
-    let mut station = None;
-    match work {
-        Some("cut") => {
-            for table in fields.tables("cut") {
-                match cut(table, registry, fields.diagnostics()) {
-                    Some((cut, places)) => {
-                        cuts.push(cut);
-                        cut_places.push(places);
-                    }
-                    None => whole = false,
-                }
-            }
-        }
-        Some(kind) => {
-            let table = fields.optional(kind, read::table);
-            station = table.and_then(|table| self::station(kind, table.value, fields.diagnostics()));
-            whole &= station.is_some();
-        }
-        None => {}
-    }
+    let work = work.and_then(|kind| self::work(kind, &mut fields, registry));
     fields.finish();
-    if !whole || [load == Some(None), gauge == Some(None), held == Some(None)].contains(&true) {
+    if [load == Some(None), gauge == Some(None), held == Some(None)].contains(&true) {
         return None;
     }
+    let (cuts, cut_places, station) = work?;
     let id = id?.value;
     let operation = Operation {
         id,
@@ -91,6 +70,21 @@ pub(super) fn operation(
         station,
     };
     Some((operation, OperationPlaces { header, machines: place, cuts: cut_places }))
+}
+
+/// Cuts with their places, or the work of a station.
+type ReadWork = (Vec<Cut>, Vec<CutPlaces>, Option<StationWork>);
+
+fn work(kind: &'static str, fields: &mut Fields<'_, '_>, registry: &mut Registry<'_>) -> Option<ReadWork> {
+    if kind != "cut" {
+        let table = fields.optional(kind, read::table)?;
+        return Some((Vec::new(), Vec::new(), Some(station(kind, table.value, fields.diagnostics())?)));
+    }
+    let tables = fields.tables("cut");
+    // All cuts are read, so that the mistakes of all are found.
+    let read: Vec<_> = tables.into_iter().map(|table| cut(table, registry, fields.diagnostics())).collect();
+    let (cuts, places): (Vec<_>, Vec<_>) = read.into_iter().collect::<Option<Vec<_>>>()?.into_iter().unzip();
+    Some((cuts, places, None))
 }
 
 fn machines(

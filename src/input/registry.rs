@@ -74,6 +74,16 @@ impl<'t> Registry<'t> {
         }
     }
 
+    /// The scenario's own tools that could be read, and their places. One that another is `like` counts as used there.
+    pub(super) fn own_tools(&self) -> Vec<(Spanned<String>, usize)> {
+        own(&self.tools)
+    }
+
+    /// The scenario's own materials that could be read, and their places.
+    pub(super) fn own_materials(&self) -> Vec<(Spanned<String>, usize)> {
+        own(&self.materials)
+    }
+
     /// A material by name.
     pub(super) fn material(
         &mut self,
@@ -182,6 +192,17 @@ impl<'t> Registry<'t> {
         );
         None
     }
+}
+
+/// Own entries of a shelf that could be read and that no other entry is based on.
+fn own(shelf: &(Shelf<'_>, BTreeMap<String, Option<usize>>)) -> Vec<(Spanned<String>, usize)> {
+    let (entries, known) = shelf;
+    entries
+        .own_keys()
+        .into_iter()
+        .filter(|key| !entries.is_base(&key.value))
+        .filter_map(|key| known.get(&key.value).copied().flatten().map(|place| (key, place)))
+        .collect()
 }
 
 /// The tables of an entry such as `[part.x]`, by name.

@@ -139,8 +139,7 @@ impl Model {
 
 fn miss(above: f64, below: f64, size: f64) -> Option<f64> {
     let worst = above.max(below) / size.max(1.0);
-    // Written so that an answer that is not a number counts as a miss.
-    (!(worst <= TOLERANCE)).then_some(worst)
+    (worst > TOLERANCE || worst.is_nan()).then_some(worst)
 }
 
 #[cfg(test)]

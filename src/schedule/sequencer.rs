@@ -40,6 +40,7 @@ struct Left {
 
 /// A lot as far as it has been thought through.
 struct Draft {
+    setup: f64,
     pieces: u32,
     minutes: f64,
     changes: Vec<(usize, f64, u32, f64)>,
@@ -84,16 +85,13 @@ impl<'a> Floor<'a> {
         };
         let mut wanted = self.wanted(slot);
         for set_up_only in [true, false] {
-            for activity in 0..problem.activities.len() {
+            for (activity, wanted) in wanted.iter_mut().enumerate() {
                 let Some(machine) = problem.activities[activity].machine else { continue };
                 let standing = self.set_up[machine] == Some(activity);
-                if wanted[activity] == 0 || (set_up_only && !standing) {
-                    continue;
+                let wait = set_up_only || self.can_wait(activity, slot, *wanted);
+                if *wanted > 0 && (standing || !wait) {
+                    *wanted -= self.lay(activity, slot, *wanted, &mut left);
                 }
-                if !standing && self.can_wait(activity, slot, wanted[activity]) {
-                    continue;
-                }
-                wanted[activity] -= self.lay(activity, slot, wanted[activity], &mut left);
             }
         }
         for (stock, arrived) in self.stock.iter_mut().zip(&left.arrivals) {
@@ -162,13 +160,14 @@ impl<'a> Floor<'a> {
         if draft.pieces == 0 {
             return 0;
         }
-        self.settle(activity, slot, setup, draft, left)
+        self.settle(activity, slot, draft, left)
     }
 
     /// How many pieces fit, and when edges are changed among them.
     fn draft(&self, activity: usize, most: u32, setup: f64, open: f64) -> Draft {
         let of = &self.problem.activities[activity];
-        let mut draft = Draft { pieces: 0, minutes: setup, changes: Vec::new(), wear: self.wear.clone() };
+        let mut draft =
+            Draft { setup, pieces: 0, minutes: setup, changes: Vec::new(), wear: self.wear.clone() };
         while draft.pieces < most {
             let worn: Vec<usize> = of
                 .wear
@@ -204,11 +203,11 @@ impl<'a> Floor<'a> {
         draft
     }
 
-    fn settle(&mut self, activity: usize, slot: usize, setup: f64, draft: Draft, left: &mut Left) -> u32 {
+    fn settle(&mut self, activity: usize, slot: usize, draft: Draft, left: &mut Left) -> u32 {
         let problem = self.problem;
         let of = &problem.activities[activity];
         let Some(machine) = of.machine else { return 0 };
-        let before = left.used[machine];
+        let (before, setup) = (left.used[machine], draft.setup);
         let clock = |minutes: f64| clock(problem, machine, slot, minutes);
         let first_piece = self.started[activity] + 1;
         for (point, minutes, pieces, worn) in draft.changes {

@@ -1,4 +1,15 @@
 //! All tests that look at the crate from outside, one binary.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::disallowed_methods,
+    reason = "tests read files and stop at the first thing that is not as it should be"
+)]
+
+mod errors;
+mod golden;
+mod house;
+mod program;
 mod properties;
 mod published;
+mod trade;
