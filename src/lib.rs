@@ -2,13 +2,13 @@
 //!
 //! The modules form a one-way street: each uses only those above it in this list.
 
-pub mod commands;
+pub mod quantity;
 pub mod cutting;
+pub mod tooling;
+pub mod plant;
 pub mod cycle;
+pub mod schedule;
 pub mod diag;
 pub mod input;
-pub mod plant;
-pub mod quantity;
 pub mod report;
-pub mod schedule;
-pub mod tooling;
+pub mod commands;

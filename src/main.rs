@@ -80,7 +80,7 @@ struct Output {
     /// How the report is written.
     #[arg(long, global = true, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// CSV: only this table.
+    /// Only this table: orders, board, tool_changes, edges, capacity ...
     #[arg(long, global = true, value_name = "KEY")]
     table: Option<String>,
     /// Write the report to a file instead of standard output; whole or not at all.
@@ -169,10 +169,15 @@ fn write(answer: &Answer, output: &Output, color: Color) -> Result<(), Failure> 
     if !answer.warnings.is_empty() {
         talk(&render(&answer.warnings, &answer.sources, color));
     }
+    let chosen = match &output.table {
+        Some(key) => Some(answer.document.only(key).map_err(|error| Failure::Usage(error.to_string()))?),
+        None => None,
+    };
+    let document = chosen.as_ref().unwrap_or(&answer.document);
     let text = match output.format {
-        Format::Text => write_text(&answer.document, &answer.units, output.width.unwrap_or_else(width)),
-        Format::Json => write_json(&answer.document, &answer.units),
-        Format::Csv => write_csv(&answer.document, &answer.units, output.table.as_deref())
+        Format::Text => write_text(document, &answer.units, output.width.unwrap_or_else(width)),
+        Format::Json => write_json(document, &answer.units),
+        Format::Csv => write_csv(document, &answer.units, output.table.as_deref())
             .map_err(|error| Failure::Usage(error.to_string()))?,
     };
     match &output.output {

@@ -59,7 +59,7 @@ fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
             "No plan is less late than the least lateness, and none that is no later than this one costs less than the \
              least cost: both leave out setups and whole pieces, and count a piece as ready when its shift begins. \
              Lateness is weighted by priority; a piece missing from the stock wanted at the end counts as a day. Money \
-             is machine hours with shift premium, edges and holding.",
+             is machine hours with shift premium, edges by wear, tool changes on average, setups and holding.",
         )
         .column(Column::count("orders", "orders", "orders"))
         .column(Column::count("late", "late", "orders"))

@@ -155,9 +155,12 @@ fn hob_wear(
     let teeth = active_teeth(gashes, length, gear.module);
     let (speed, time) = motion.runs.first().copied().unwrap_or((at.cut.speed, Duration::ZERO));
     let n = law.n.value;
-    let feed = law.feed.map_or(1.0, |reference| (reference / motion.advance).powf(law.feed_exponent / n));
-    let longer = (k * (law.speed.value / speed)).powf(1.0 / n) * (speed / law.speed.value) * feed;
-    let pieces = pieces_per_sharpening(metres * longer, teeth, gear);
+    let (reference, exponent) = (law.feed.unwrap_or(motion.advance), law.feed_exponent);
+    // Metres grow with speed and feed, minutes fall with them.
+    let faster = (speed / law.speed.value) * (motion.advance / reference);
+    let life =
+        (k * (law.speed.value / speed)).powf(1.0 / n) * (reference / motion.advance).powf(exponent / n);
+    let pieces = pieces_per_sharpening(metres * (life * faster), teeth, gear);
     record.step(&HOB_EDGE_PIECES, Term::Plain(pieces), || {
         vec![
             ("K", metres.into()),
@@ -165,6 +168,9 @@ fn hob_wear(
             ("V_0", law.speed.value.into()),
             ("V", speed.into()),
             ("n", Term::Plain(n)),
+            ("f_0", reference.into()),
+            ("f", motion.advance.into()),
+            ("a", Term::Plain(exponent)),
             ("N_z", Term::Plain(teeth)),
             ("beta", gear.helix.into()),
             ("z", Term::Plain(f64::from(gear.teeth))),

@@ -162,7 +162,7 @@ fn machine_elements(
         ("in cut", longest.0),
         ("rapid moves", longest.1),
         ("tool indexing", longest.2),
-        ("transfer to sub spindle", operation.transfer),
+        ("transfer", operation.transfer),
         ("station time", station),
         ("load and unload", loading),
     ]

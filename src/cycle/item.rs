@@ -111,7 +111,7 @@ pub struct Operation {
     pub pieces: u32,
     /// Loading and unloading.
     pub load: Option<Load>,
-    /// Time to pass the piece from main to sub spindle, once a cycle.
+    /// Time to pass the piece from main to sub spindle, or to change pallets: once a machine cycle.
     pub transfer: Duration,
     /// Gauging beside the machine.
     pub gauge: Option<Gauge>,

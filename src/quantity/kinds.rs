@@ -70,7 +70,7 @@ quantities! {
 
     /// Torque.
     Torque, "torque", metric "N m", inch "lbf ft" {
-        nm => to_nm: "N m", "nm", 1.0, 1;
+        nm => to_nm: "N m", "n_m", 1.0, 1;
         lbf_ft => to_lbf_ft: "lbf ft", "lbf_ft", POUND_FORCE * FOOT_IN_METRES, 1;
     } @also { "Nm" = 1.0; "lbf in" = POUND_FORCE * FOOT_IN_METRES / 12.0; }
 

@@ -12,10 +12,11 @@ pub struct Range<Q> {
 }
 
 impl<Q: Quantity + PartialOrd> Range<Q> {
-    /// Whether the value lies inside, ends included.
+    /// Whether the value lies inside, ends included; rounding in the last digits does not put it outside.
     #[must_use]
     pub fn contains(&self, value: Q) -> bool {
-        self.low <= value && value <= self.high
+        let slack = 1e-9 * value.base().abs();
+        self.low.base() <= value.base() + slack && value.base() - slack <= self.high.base()
     }
 
     /// A caution if the value lies outside.

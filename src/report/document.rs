@@ -1,6 +1,7 @@
 //! A whole report: a title and what stands under it, in reading order.
 
 use super::Table;
+use thiserror::Error;
 
 /// A whole report.
 ///
@@ -25,6 +26,27 @@ impl Document {
         self.sections.push(section.into());
     }
 
+    /// The same report with one of its tables alone.
+    ///
+    /// # Errors
+    /// [`UnknownTable`] lists the tables there are.
+    pub fn only(&self, key: &str) -> Result<Self, UnknownTable> {
+        let of_key = |section: &&Section| matches!(section, Section::Table(table) if table.key == key);
+        let sections: Vec<Section> = self.sections.iter().filter(of_key).cloned().collect();
+        if !sections.is_empty() {
+            return Ok(Self { title: self.title.clone(), sections });
+        }
+        let mut known: Vec<&'static str> = Vec::new();
+        for section in &self.sections {
+            if let Section::Table(table) = section
+                && !known.contains(&table.key)
+            {
+                known.push(table.key);
+            }
+        }
+        Err(UnknownTable { name: key.to_owned(), known })
+    }
+
     /// The tables that go to other programs.
     pub(super) fn data_tables(&self) -> impl Iterator<Item = &Table> {
         self.sections.iter().filter_map(|section| match section {
@@ -40,6 +62,16 @@ impl Document {
             Section::Table(_) => None,
         })
     }
+}
+
+/// A table asked for that the report does not have.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("no table `{name}` in this report: expected one of {}", known.join(", "))]
+pub struct UnknownTable {
+    /// The name given.
+    pub name: String,
+    /// Names that would do.
+    pub known: Vec<&'static str>,
 }
 
 /// A part of a report.

@@ -2,7 +2,7 @@
 
 use super::problem::{Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint};
 use super::scenario::Scenario;
-use crate::cycle::{Item, Making, OperationEstimate};
+use crate::cycle::{Item, Making, Operation, OperationEstimate, StationWork};
 use crate::plant::{AtBreaks, Bucket, Machine};
 use crate::quantity::{Money, MoneyRate};
 
@@ -164,6 +164,7 @@ impl BuiltProblem {
             machine: Some(estimate.machine),
             uses,
             run: (estimate.cycle - estimate.tool_change_share).to_min(),
+            load: load(operation),
             cost: estimate.tooling_cost().unwrap_or(Money::ZERO).amount(),
             setup: operation.setup.to_min(),
             setter: setter.map(|skill| self.crew(scenario, skill.0)),
@@ -211,5 +212,13 @@ impl BuiltProblem {
             // A hair more for each step keeps work from being pulled early where no price is given.
             self.problem.steps[id].holding = value[id] * scenario.holding.value() * years_per_slot + 1e-7;
         }
+    }
+}
+
+/// Pieces in one load: a washer's basket, a fixture.
+fn load(operation: &Operation) -> u32 {
+    match operation.station {
+        Some(StationWork::Batch { pieces, .. }) => pieces,
+        _ => operation.pieces,
     }
 }

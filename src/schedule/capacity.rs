@@ -1,7 +1,7 @@
 //! Steady state: how many matched sets the plant makes when everything flows, and what holds it back.
 
 use super::model::Model;
-use super::problem::{Problem, ResourceKind};
+use super::problem::Problem;
 use super::solver::{SolveError, solve};
 
 /// The steady state of a horizon.
@@ -46,9 +46,8 @@ pub fn capacity(problem: &Problem, mix: &[(usize, f64)]) -> Result<Capacity, Sol
     let open: Vec<f64> = problem.resources.iter().map(|resource| resource.minutes.iter().sum()).collect();
     let mut one_more_hour = vec![None; problem.resources.len()];
     for resource in 0..problem.resources.len() {
-        // A crew may be short on one shift only, so crews are always tried.
-        let crew = problem.resources[resource].kind == ResourceKind::Crew;
-        if used[resource] >= 0.999 * open[resource] || (crew && used[resource] > 0.5 * open[resource]) {
+        // A resource may be short in some shifts only, so each one with some load is tried.
+        if used[resource] > 0.4 * open[resource] {
             one_more_hour[resource] =
                 hour_gain(problem, mix, resource, units)?.filter(|gain| *gain > 1e-6 * units);
         }

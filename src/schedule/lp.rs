@@ -31,12 +31,12 @@ impl Reserve {
 /// Shares of good pieces the program reckons with, by step: the true ones, or those of a whole-piece roll back.
 pub type Flows = Vec<f64>;
 
-/// When the pieces of a slot count as ready.
+/// When the pieces of a slot count as ready, and what they ask of a machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ready {
-    /// At the end of the slot: the plan keeps it for sure.
+    /// At the end of the slot, with their average share of tool changes: what a plan can count on.
     AtEnd,
-    /// At the start of the slot: no plan can be earlier, so this gives the bound.
+    /// At the start of the slot, and no tool need be changed: no plan can do better, so this gives the bound.
     AtStart,
 }
 
@@ -76,7 +76,7 @@ impl PlanModel {
         plan.add_shipments(problem, ready);
         let stocks = plan.add_stocks(problem);
         plan.lateness.resize(plan.model.columns.len(), 0.0);
-        plan.add_capacity(problem, reserve);
+        plan.add_capacity(problem, reserve, ready);
         plan.add_balances(problem, flows, &stocks);
         plan.add_demands(problem);
         plan
@@ -192,7 +192,7 @@ impl PlanModel {
         stocks
     }
 
-    fn add_capacity(&mut self, problem: &Problem, reserve: &Reserve) {
+    fn add_capacity(&mut self, problem: &Problem, reserve: &Reserve, ready: Ready) {
         for (id, resource) in problem.resources.iter().enumerate() {
             self.capacity_rows.push(self.model.rows.len());
             for slot in 0..problem.slots.len() {
@@ -201,8 +201,12 @@ impl PlanModel {
                 }
                 let mut terms = Vec::new();
                 for (at, activity) in problem.activities.iter().enumerate() {
-                    let run: f64 =
+                    let all: f64 =
                         activity.uses.iter().filter(|(of, _)| *of == id).map(|(_, minutes)| minutes).sum();
+                    let run = match ready {
+                        Ready::AtStart if activity.machine == Some(id) => activity.run.min(all),
+                        Ready::AtStart | Ready::AtEnd => all,
+                    };
                     let setting = activity.machine == Some(id) || activity.setter == Some(id);
                     let minutes = run + if setting { reserve.setup[at][slot] } else { 0.0 };
                     if minutes > 0.0 {

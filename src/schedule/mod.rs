@@ -6,6 +6,7 @@
 mod build;
 mod capacity;
 mod cause;
+mod lay;
 mod lp;
 mod model;
 mod plan;

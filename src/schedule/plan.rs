@@ -159,7 +159,7 @@ impl Plan {
             .map(|lot| {
                 let activity = &problem.activities[lot.activity];
                 if activity.machine == Some(resource) {
-                    return lot.setup + f64::from(lot.pieces) * activity.run;
+                    return lot.setup + activity.running(lot.pieces);
                 }
                 let uses: f64 =
                     activity.uses.iter().filter(|(of, _)| *of == resource).map(|(_, minutes)| minutes).sum();

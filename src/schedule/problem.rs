@@ -92,6 +92,8 @@ pub struct Activity {
     pub uses: Vec<(usize, f64)>,
     /// Minutes on the machine for a piece without tool changes.
     pub run: f64,
+    /// Pieces in one load of the machine; a load that is not full takes as long as a full one.
+    pub load: u32,
     /// Cost for a piece beyond the minutes.
     pub cost: f64,
     /// Minutes to set the machine up.
@@ -135,6 +137,15 @@ pub struct Problem {
     pub activities: Vec<Activity>,
     /// Demands.
     pub demands: Vec<Demand>,
+}
+
+impl Activity {
+    /// Minutes on the machine for so many pieces, without setup and tool changes.
+    #[must_use]
+    pub fn running(&self, pieces: u32) -> f64 {
+        let load = self.load.max(1);
+        f64::from(pieces.div_ceil(load)) * f64::from(load) * self.run
+    }
 }
 
 impl Problem {

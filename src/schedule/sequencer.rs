@@ -4,7 +4,7 @@
 //! slot; what did not fit is made up in the next. The operation a machine is set up for goes first. Wear is carried
 //! from piece to piece, lot to lot and slot to slot; an edge is changed before the piece that would outlive it.
 
-use super::plan::{Change, Lot, Plan, Shipment};
+use super::plan::{Plan, Shipment};
 use super::problem::Problem;
 
 /// Lays out the pieces started by activity and slot.
@@ -17,34 +17,36 @@ pub(super) fn sequence(problem: &Problem, started: &[Vec<f64>]) -> Plan {
 }
 
 /// The shop floor as the slots pass.
-struct Floor<'a> {
-    problem: &'a Problem,
+pub(super) struct Floor<'a> {
+    pub(super) problem: &'a Problem,
     /// Pieces the program has started by the end of each slot, by activity.
-    targets: Vec<Vec<f64>>,
-    started: Vec<u32>,
-    step_started: Vec<u32>,
-    step_good: Vec<u32>,
-    stock: Vec<u32>,
-    set_up: Vec<Option<usize>>,
-    wear: Vec<f64>,
-    plan: Plan,
+    pub(super) targets: Vec<Vec<f64>>,
+    pub(super) started: Vec<u32>,
+    pub(super) step_started: Vec<u32>,
+    pub(super) step_good: Vec<u32>,
+    pub(super) stock: Vec<u32>,
+    pub(super) set_up: Vec<Option<usize>>,
+    pub(super) wear: Vec<f64>,
+    pub(super) plan: Plan,
+}
+
+/// Which lots a pass lays.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Turn {
+    /// Those that the machine is set up for.
+    StandingOnly,
+    /// All that are worth their setup.
+    All,
+    /// Those of the next slot that the machine is set up for.
+    Ahead,
 }
 
 /// What is left of a slot.
-struct Left {
-    minutes: Vec<f64>,
-    used: Vec<f64>,
-    arrivals: Vec<u32>,
-    ready: Vec<i64>,
-}
-
-/// A lot as far as it has been thought through.
-struct Draft {
-    setup: f64,
-    pieces: u32,
-    minutes: f64,
-    changes: Vec<(usize, f64, u32, f64)>,
-    wear: Vec<f64>,
+pub(super) struct Left {
+    pub(super) minutes: Vec<f64>,
+    pub(super) used: Vec<f64>,
+    pub(super) arrivals: Vec<u32>,
+    pub(super) ready: Vec<i64>,
 }
 
 impl<'a> Floor<'a> {
@@ -84,15 +86,12 @@ impl<'a> Floor<'a> {
             ready: vec![problem.slots[slot].start; problem.steps.len()],
         };
         let mut wanted = self.wanted(slot);
-        for set_up_only in [true, false] {
-            for (activity, wanted) in wanted.iter_mut().enumerate() {
-                let Some(machine) = problem.activities[activity].machine else { continue };
-                let standing = self.set_up[machine] == Some(activity);
-                let wait = set_up_only || self.can_wait(activity, slot, *wanted);
-                if *wanted > 0 && (standing || !wait) {
-                    *wanted -= self.lay(activity, slot, *wanted, &mut left);
-                }
-            }
+        self.pass(slot, &mut wanted, &mut left, Turn::StandingOnly);
+        self.pass(slot, &mut wanted, &mut left, Turn::All);
+        if slot + 1 < problem.slots.len() {
+            // Time left over goes to what the next slot wants and the machine is set up for, unless it is dearer now.
+            let mut ahead = self.wanted(slot + 1);
+            self.pass(slot, &mut ahead, &mut left, Turn::Ahead);
         }
         for (stock, arrived) in self.stock.iter_mut().zip(&left.arrivals) {
             *stock += arrived;
@@ -100,6 +99,24 @@ impl<'a> Floor<'a> {
         self.ship(slot, &left.ready);
         for (history, stock) in self.plan.stock.iter_mut().zip(&self.stock) {
             history.push(*stock);
+        }
+    }
+
+    /// Lays lots for what is wanted, as far as this turn goes.
+    fn pass(&mut self, slot: usize, wanted: &mut [u32], left: &mut Left, turn: Turn) {
+        let problem = self.problem;
+        for (activity, wanted) in wanted.iter_mut().enumerate() {
+            let Some(machine) = problem.activities[activity].machine else { continue };
+            let standing = self.set_up[machine] == Some(activity);
+            let cost = &problem.resources[machine].cost;
+            let goes = match turn {
+                Turn::StandingOnly => standing,
+                Turn::All => standing || !self.can_wait(activity, slot, *wanted),
+                Turn::Ahead => standing && cost[slot] <= cost[slot + 1],
+            };
+            if *wanted > 0 && goes {
+                *wanted = wanted.saturating_sub(self.lay(activity, slot, *wanted, left));
+            }
         }
     }
 
@@ -124,8 +141,23 @@ impl<'a> Floor<'a> {
             if let Some(maker) = most_begun {
                 wanted[maker] += open;
             }
+            self.spare_setups(&makers, &mut wanted);
         }
         wanted
+    }
+
+    /// A few pieces are not worth a setup where another machine stands set up for the same step.
+    fn spare_setups(&self, makers: &[usize], wanted: &mut [u32]) {
+        let standing = |maker: usize| {
+            self.problem.activities[maker].machine.is_some_and(|machine| self.set_up[machine] == Some(maker))
+        };
+        let Some(set_up) = makers.iter().copied().find(|maker| standing(*maker)) else { return };
+        for maker in makers.iter().copied().filter(|maker| !standing(*maker)) {
+            let of = &self.problem.activities[maker];
+            if of.running(wanted[maker]) < of.setup {
+                wanted[set_up] += std::mem::take(&mut wanted[maker]);
+            }
+        }
     }
 
     /// A few pieces are not worth a setup now if the program comes back to the activity later.
@@ -134,115 +166,7 @@ impl<'a> Floor<'a> {
         let here =
             self.targets[activity][slot] - if slot == 0 { 0.0 } else { self.targets[activity][slot - 1] };
         let later = self.targets[activity].last().map_or(0.0, |end| end - self.targets[activity][slot]);
-        here < 0.5 && later > 0.5 && f64::from(wanted) * of.run < of.setup
-    }
-
-    /// Lays a lot of at most so many pieces and returns how many it became.
-    fn lay(&mut self, activity: usize, slot: usize, wanted: u32, left: &mut Left) -> u32 {
-        let problem = self.problem;
-        let of = &problem.activities[activity];
-        let Some(machine) = of.machine else { return 0 };
-        let setup = if self.set_up[machine] == Some(activity) { 0.0 } else { of.setup };
-        if of.setter.is_some_and(|setter| left.minutes[setter] < setup) {
-            return 0;
-        }
-        let mut most = wanted;
-        for (input, pieces) in &problem.steps[of.step].inputs {
-            most = most.min(whole(f64::from(self.stock[*input]) / pieces + 1e-9));
-        }
-        for (resource, minutes) in of.uses.iter().filter(|(resource, _)| *resource != machine) {
-            let setting = if of.setter == Some(*resource) { setup } else { 0.0 };
-            if *minutes > 0.0 {
-                most = most.min(whole((left.minutes[*resource] - setting) / minutes + 1e-9));
-            }
-        }
-        let draft = self.draft(activity, most, setup, left.minutes[machine]);
-        if draft.pieces == 0 {
-            return 0;
-        }
-        self.settle(activity, slot, draft, left)
-    }
-
-    /// How many pieces fit, and when edges are changed among them.
-    fn draft(&self, activity: usize, most: u32, setup: f64, open: f64) -> Draft {
-        let of = &self.problem.activities[activity];
-        let mut draft =
-            Draft { setup, pieces: 0, minutes: setup, changes: Vec::new(), wear: self.wear.clone() };
-        while draft.pieces < most {
-            let worn: Vec<usize> = of
-                .wear
-                .iter()
-                .filter(|wear| {
-                    draft.wear[wear.point] > 0.0 && draft.wear[wear.point] + wear.share > 1.0 + 1e-9
-                })
-                .map(|wear| wear.point)
-                .collect();
-            let change: f64 = worn.iter().map(|point| self.problem.points[*point].change).sum();
-            let lasting = of.wear.iter().filter(|wear| wear.share > 0.0).map(|wear| {
-                let used = if worn.contains(&wear.point) { 0.0 } else { draft.wear[wear.point] };
-                whole((1.0 - used) / wear.share + 1e-9).max(1)
-            });
-            let run = lasting.min().unwrap_or(u32::MAX).min(most - draft.pieces);
-            let fits =
-                if of.run > 0.0 { whole((open - draft.minutes - change) / of.run + 1e-9) } else { run };
-            let run = run.min(fits);
-            if run == 0 {
-                break;
-            }
-            for point in worn {
-                draft.changes.push((point, draft.minutes, draft.pieces, draft.wear[point]));
-                draft.minutes += self.problem.points[point].change;
-                draft.wear[point] = 0.0;
-            }
-            for wear in &of.wear {
-                draft.wear[wear.point] += wear.share * f64::from(run);
-            }
-            draft.minutes += of.run * f64::from(run);
-            draft.pieces += run;
-        }
-        draft
-    }
-
-    fn settle(&mut self, activity: usize, slot: usize, draft: Draft, left: &mut Left) -> u32 {
-        let problem = self.problem;
-        let of = &problem.activities[activity];
-        let Some(machine) = of.machine else { return 0 };
-        let (before, setup) = (left.used[machine], draft.setup);
-        let clock = |minutes: f64| clock(problem, machine, slot, minutes);
-        let first_piece = self.started[activity] + 1;
-        for (point, minutes, pieces, worn) in draft.changes {
-            self.plan.changes.push(Change {
-                point,
-                lot: self.plan.lots.len(),
-                at: clock(before + minutes),
-                before_piece: first_piece + pieces,
-                worn,
-            });
-        }
-        let (start, end) = (clock(before), clock(before + draft.minutes));
-        left.used[machine] += draft.minutes;
-        left.minutes[machine] -= draft.minutes;
-        for (resource, minutes) in of.uses.iter().filter(|(resource, _)| *resource != machine) {
-            left.minutes[*resource] -= minutes * f64::from(draft.pieces);
-        }
-        if let Some(setter) = of.setter {
-            left.minutes[setter] -= setup;
-        }
-        for (input, pieces) in &problem.steps[of.step].inputs {
-            self.stock[*input] -= whole(pieces * f64::from(draft.pieces) + 1e-9);
-        }
-        self.started[activity] += draft.pieces;
-        self.step_started[of.step] += draft.pieces;
-        let good_so_far = whole(f64::from(self.step_started[of.step]) * problem.steps[of.step].good + 1e-9);
-        let good = good_so_far - self.step_good[of.step];
-        self.step_good[of.step] = good_so_far;
-        left.arrivals[of.step] += good;
-        left.ready[of.step] = left.ready[of.step].max(end);
-        self.set_up[machine] = Some(activity);
-        self.wear = draft.wear;
-        let pieces = draft.pieces;
-        self.plan.lots.push(Lot { activity, slot, start, end, setup, first_piece, pieces, good });
-        pieces
+        here < 0.5 && later > 0.5 && of.running(wanted) < of.setup
     }
 
     /// Ships what lies at the end of a route: earliest due first, then the heavier weight.
@@ -266,26 +190,8 @@ impl<'a> Floor<'a> {
     }
 }
 
-/// Clock time at which so many minutes of a resource's slot are used up. What does not run runs at an even pace.
-fn clock(problem: &Problem, resource: usize, slot: usize, minutes: f64) -> i64 {
-    let of = &problem.resources[resource];
-    let windows = &of.windows[slot];
-    let open: i64 = windows.iter().map(|(from, to)| to - from).sum();
-    #[expect(clippy::cast_precision_loss, reason = "a slot has far fewer than 2^52 seconds")]
-    let seconds = open as f64 * (minutes / of.minutes[slot]).min(1.0);
-    #[expect(clippy::cast_possible_truncation, reason = "a slot has far fewer than 2^63 seconds")]
-    let mut ahead = (seconds - 1e-6).ceil().max(0.0) as i64;
-    for (from, to) in windows {
-        // Work that ends exactly when a break begins ends then.
-        if ahead <= to - from {
-            return from + ahead;
-        }
-        ahead -= to - from;
-    }
-    problem.slots[slot].end
-}
-
-fn whole(pieces: f64) -> u32 {
+/// Whole pieces, rounded down.
+pub(super) fn whole(pieces: f64) -> u32 {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,

@@ -62,7 +62,9 @@ fn minutes(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             asked[*busy][lot.slot] += lot.setup;
         }
         if let Some(machine) = activity.machine {
-            asked[machine][lot.slot] += activity.run * f64::from(lot.pieces);
+            // A load that is not full takes as long as a full one.
+            let loads = (f64::from(lot.pieces) / f64::from(activity.load.max(1))).ceil();
+            asked[machine][lot.slot] += loads * f64::from(activity.load.max(1)) * activity.run;
         }
     }
     for change in &plan.changes {
@@ -130,8 +132,10 @@ fn pieces(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             }
             started[step] += f64::from(lot.pieces);
             good[step] += f64::from(lot.good);
-            if good[step] > started[step] * problem.steps[step].good + 1e-6 {
-                let name = &problem.steps[step].name;
+        }
+        for (id, step) in problem.steps.iter().enumerate() {
+            if good[id] > started[id] * step.good + 1e-6 {
+                let name = &step.name;
                 found.push(Violation(format!(
                     "{name} counts more good pieces by shift {slot} than its yield gives"
                 )));

@@ -166,7 +166,7 @@ pub const PIECES_PER_EDGE: Formula =
 /// Pieces a hob edge makes, before rounding down.
 pub const HOB_EDGE_PIECES: Formula = Formula {
     figure: "pieces per sharpening",
-    text: "p = K * (k * V_0 / V)^(1/n) * (V / V_0) * N_z * cos(beta) / (z * b)",
+    text: "p = K * (k * V_0 / V)^(1/n) * (f_0 / f)^(a/n) * (V / V_0) * (f / f_0) * N_z * cos(beta) / (z * b)",
     source: "hob-working-conditions",
 };
 

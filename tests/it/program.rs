@@ -56,7 +56,7 @@ const UNITS: [&str; 32] = [
     "_in_per_min",
     "_kw",
     "_hp",
-    "_nm",
+    "_n_m",
     "_lbf_ft",
     "_n",
     "_lbf",

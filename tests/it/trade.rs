@@ -41,90 +41,107 @@ fn tables(answer: &wearland::commands::Answer) -> Value {
     json["tables"].clone()
 }
 
-/// A pin shaft of free-cutting steel, 10 mm by 38 mm, on a sliding-head lathe with two channels.
+/// A small drive shaft of free-cutting steel, 12 mm by 72 mm, on a sliding-head lathe with two channels. Speeds of the tools
+/// of high-speed steel are those of the handbook table for this steel: 46 m/min turning, 37 m/min drilling.
 const SHAFT: &str = r#"
 [machine.lathe]
 like = "bar-lathe-20"
 availability = "88 %"
 coolant = "soluble-flood"
-[part.pin-shaft]
+[part.small-shaft]
 material = "11SMn30"
-length = "38 mm"
-[part.pin-shaft.bar]
+length = "72 mm"
+[part.small-shaft.bar]
 section = "round"
-size = "12 mm"
+size = "14 mm"
 length = "3 m"
 remnant = "220 mm"
-cutoff = "2.5 mm"
-facing = "0.3 mm"
-[[part.pin-shaft.operation]]
+cutoff = "3 mm"
+facing = "0.4 mm"
+[[part.small-shaft.operation]]
 id = 10
 machines = ["lathe"]
 load = { time = "0 s", by = "bar" }
-transfer = "2.5 s"
-[[part.pin-shaft.operation.cut]]
+transfer = "3 s"
+[[part.small-shaft.operation.cut]]
 id = "face"
 tool = "turn-55-04"
-speed = "150 m/min"
-feed = "0.08 mm/rev"
-position = "T1"
-face = { from = "12 mm", to = "0 mm", depth = "0.3 mm" }
-[[part.pin-shaft.operation.cut]]
-id = "turn"
-tool = "turn-55-04"
 speed = "180 m/min"
-feed = "0.08 mm/rev"
-depth = "1 mm"
+feed = "0.1 mm/rev"
 position = "T1"
-turn = { from = "12 mm", to = "10 mm", length = "38 mm" }
-[[part.pin-shaft.operation.cut]]
-id = "shoulder"
-tool = "turn-35-04"
+face = { from = "14 mm", to = "0 mm", depth = "0.4 mm" }
+[[part.small-shaft.operation.cut]]
+id = "rough"
+tool = "turn-80-04"
 speed = "180 m/min"
-feed = "0.06 mm/rev"
+feed = "0.15 mm/rev"
 depth = "1 mm"
 position = "T2"
-turn = { from = "10 mm", to = "7 mm", length = "16 mm" }
-[[part.pin-shaft.operation.cut]]
+turn = { from = "14 mm", to = "10.4 mm", length = "50 mm" }
+[[part.small-shaft.operation.cut]]
+id = "finish"
+tool = "turn-55-04"
+speed = "200 m/min"
+feed = "0.06 mm/rev"
+position = "T1"
+turn = { from = "10.4 mm", to = "10 mm", length = "50 mm" }
+[[part.small-shaft.operation.cut]]
+id = "seat"
+tool = "turn-35-04"
+speed = "200 m/min"
+feed = "0.05 mm/rev"
+depth = "0.8 mm"
+position = "T3"
+turn = { from = "10 mm", to = "8 mm", length = "22 mm" }
+[[part.small-shaft.operation.cut]]
 id = "undercut"
 tool = "form-12-hss"
-speed = "30 m/min"
-feed = "0.03 mm/rev"
-position = "T3"
-groove = { from = "7 mm", to = "5.6 mm", width = "2 mm", dwell = 3 }
-[[part.pin-shaft.operation.cut]]
+speed = "46 m/min"
+feed = "0.02 mm/rev"
+position = "T4"
+groove = { from = "10 mm", to = "7.4 mm", width = "10 mm", dwell = 3 }
+[[part.small-shaft.operation.cut]]
+id = "thread"
+tool = "thread-external"
+speed = "80 m/min"
+position = "T5"
+thread = { diameter = "8 mm", pitch = "1.25 mm", length = "14 mm" }
+[[part.small-shaft.operation.cut]]
 id = "part-off"
 tool = "part-3"
 speed = "90 m/min"
 feed = "0.05 mm/rev"
-position = "T4"
-part = { from = "10 mm", to = "0 mm" }
-[[part.pin-shaft.operation.cut]]
+position = "T6"
+part = { from = "14 mm", to = "0 mm" }
+[[part.small-shaft.operation.cut]]
 id = "centre"
 tool = "drill-centre-hss"
-speed = "22 m/min"
-feed = "0.04 mm/rev"
+speed = "37 m/min"
+feed = "0.03 mm/rev"
 channel = 2
-position = "T5"
-drill = { depth = "4 mm" }
-[[part.pin-shaft.operation.cut]]
-id = "bore"
-tool = "drill-hss-4"
-speed = "28 m/min"
+position = "T7"
+drill = { depth = "5 mm" }
+[[part.small-shaft.operation.cut]]
+id = "hole"
+tool = "drill-hss-5"
+speed = "37 m/min"
 feed = "0.06 mm/rev"
 channel = 2
-position = "T6"
-drill = { depth = "14 mm" }
-[tool.drill-hss-4]
+position = "T8"
+drill = { depth = "20 mm" }
+[tool.drill-hss-5]
 like = "drill-8-hss"
-diameter = "4 mm"
+diameter = "5 mm"
+[tool.drill-hss-5.life.P]
+feed = "0.09 mm/rev"
 "#;
 
 #[test]
 fn a_many_tool_bar_lathe_makes_about_1500_small_shafts_in_three_shifts() {
     let answer = capacity(&request(SHAFT, None)).unwrap();
     let sets = tables(&answer)["capacity"][0]["output_sets_per_day"].as_f64().unwrap();
-    assert!((1000.0..=2200.0).contains(&sets), "{sets} shafts in three shifts");
+    // The order of 1500: within a factor of two.
+    assert!((750.0..=3000.0).contains(&sets), "{sets} shafts in three shifts");
 }
 
 #[test]
@@ -136,17 +153,18 @@ fn edges_of_high_speed_steel_that_last_a_shift_wet_last_minutes_dry() {
         let wear = tables["wear"].as_array().unwrap().clone();
         let of = |cut: &str| {
             let row = wear.iter().find(|row| row["cut"] == cut).unwrap();
-            row["pieces_per_edge_pieces"].as_f64().unwrap() * cycle / 60.0
+            row["per_edge_pieces"].as_f64().unwrap() * cycle / 60.0
         };
         // Clock minutes from edge to edge of the tools of high-speed steel.
-        ["undercut", "centre", "bore"].map(of)
+        ["undercut", "centre", "hole"].map(of)
     };
     let (wet, dry) = (clock(None), clock(Some("dry")));
+    // An edge that lasts a shift of about 450 min wet: what is left of it dry.
     for (wet, dry) in wet.into_iter().zip(dry) {
-        assert!(dry < wet / 5.0, "wet {wet:.0} min, dry {dry:.0} min");
+        let left = 450.0 * dry / wet;
+        assert!((1.0..60.0).contains(&left), "an edge of a shift lasts {left:.0} min dry");
     }
-    assert!(wet.iter().any(|minutes| (240.0..=3000.0).contains(minutes)), "wet {wet:?} min: about a shift");
-    assert!(dry.iter().any(|minutes| *minutes < 120.0), "dry {dry:?} min: minutes, not shifts");
+    assert!(wet.iter().all(|minutes| *minutes > 225.0), "an edge of {wet:.0?} min wet does not last a shift");
 }
 
 /// A spur gear of module 2, 25 teeth, 20 mm wide, gantry-loaded, hobbed with a two-start coated hob.

@@ -22,7 +22,7 @@ fn board_of(scenario: &Scenario, built: &BuiltProblem, plan: &Plan, day: usize) 
     let calendar = &scenario.calendar;
     let slots: Vec<usize> =
         (0..calendar.buckets.len()).filter(|slot| calendar.buckets[*slot].day == day).collect();
-    let mut table = Table::new("board_of_day", format!("Board of {}", calendar.day_name(day)))
+    let mut table = Table::new("board", format!("Board of {}", calendar.day_name(day)))
         .faces(Faces::TextOnly)
         .column(Column::text("machine", "machine"));
     for (at, slot) in slots.iter().enumerate() {
@@ -79,9 +79,12 @@ fn lots(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Table {
         .column(Column::count("first", "first piece", "piece"))
         .column(Column::count("started", "started", "pieces"))
         .column(Column::count("good", "good", "pieces"))
-        .column(Column::quantity::<Duration>("machine_time", "machine").in_unit("min"))
+        .column(Column::quantity::<Duration>("running", "running").in_unit("min"))
+        .column(Column::quantity::<Duration>("tool_changes", "tool changes").in_unit("min"))
         .column(Column::quantity::<Duration>("attended", "attended").in_unit("min"));
-    for lot in &plan.lots {
+    for (id, lot) in plan.lots.iter().enumerate() {
+        let changes = plan.changes.iter().filter(|change| change.lot == id);
+        let changing: f64 = changes.map(|change| problem.points[change.point].change).sum();
         let activity = &problem.activities[lot.activity];
         let (item, operation) = built.step_of[activity.step];
         let item = &scenario.shop.items[item];
@@ -103,7 +106,8 @@ fn lots(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Table {
             lot.first_piece.into(),
             lot.pieces.into(),
             lot.good.into(),
-            Duration::min(lot.setup + pieces * activity.run).into(),
+            Duration::min(activity.running(lot.pieces)).into(),
+            Duration::min(changing).into(),
             Duration::min(attended).into(),
         ]);
     }
@@ -114,7 +118,7 @@ fn lots(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Table {
 pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Vec<Section> {
     let calendar = &scenario.calendar;
     let problem = &built.problem;
-    let mut people = Table::new("changes_of_shift", "Tool changes by the clock")
+    let mut people = Table::new("tool_changes", "Tool changes by the clock")
         .faces(Faces::TextOnly)
         .remark("Each edge comes out before the piece named in brackets, counted on that machine from the start of the plan.")
         .column(Column::text("machine", "machine"))

@@ -19,12 +19,16 @@ pub(in crate::commands) fn capacity_summary(
     mix: &[(usize, f64)],
 ) -> Table {
     let days = days(scenario);
-    let bottleneck = capacity
-        .one_more_hour
+    let most = capacity.one_more_hour.iter().flatten().copied().fold(0.0, f64::max);
+    // Machines that hold the plant back alike are all named.
+    let bottlenecks: Vec<&str> = built
+        .problem
+        .resources
         .iter()
-        .enumerate()
-        .filter_map(|(id, gain)| gain.map(|gain| (id, gain)))
-        .max_by(|a, b| a.1.total_cmp(&b.1));
+        .zip(&capacity.one_more_hour)
+        .filter(|(_, gain)| gain.is_some_and(|gain| gain > 0.99 * most))
+        .map(|(resource, _)| resource.name.as_str())
+        .collect();
     let mut table = Table::new("capacity", "Daily capacity")
         .column(Column::text("makes", "matched sets of"))
         .column(
@@ -46,8 +50,8 @@ pub(in crate::commands) fn capacity_summary(
     table.row(vec![
         names.join(" + ").into(),
         (capacity.units / days).into(),
-        bottleneck.map_or("none found".into(), |(id, _)| built.problem.resources[id].name.as_str().into()),
-        bottleneck.map(|(_, gain)| gain).into(),
+        if bottlenecks.is_empty() { "none found".into() } else { bottlenecks.join(", ").into() },
+        if bottlenecks.is_empty() { Cell::Missing } else { most.into() },
     ]);
     table
 }
@@ -86,7 +90,7 @@ pub(in crate::commands) fn resources(
     let days = days(scenario);
     let machines = scenario.shop.machines.len();
     let mut table = Table::new("resources", "Machines and people at that output")
-        .remark("Open time of a machine is its shifts less breaks, times its availability. An hour more is worth what is made more with it. Setups are left out here, so setters are idle; the plan has them.")
+        .remark("Open time of a machine is its shifts less breaks, times its availability. An hour more, once in the days of this plan, is worth what is made more with it. Setups are left out here, so setters are idle; the plan has them.")
         .column(Column::text("resource", "resource"))
         .column(Column::text("kind", "kind"))
         .column(Column::quantity::<Duration>("open_a_day", "open a day").in_unit("h"))

@@ -75,8 +75,8 @@ pub(in crate::commands) fn edge_comparison(
         .column(Column::text("operation", "op"))
         .column(Column::text("machine", "machine"))
         .column(Column::text("tool", "tool"))
-        .column(Column::count("pieces_per_edge_as_written", "pieces an edge as written", "pieces"))
-        .column(Column::count("pieces_per_edge_changed", "changed", "pieces"))
+        .column(Column::count("per_edge_as_written", "pieces an edge as written", "pieces"))
+        .column(Column::count("per_edge_changed", "changed", "pieces"))
         .column(Column::new("as_written", "edges as written", per_thousand).decimals(1))
         .column(Column::new("changed", "edges changed", per_thousand).decimals(1))
         .column(Column::new("times", "times", Holds::Ratio));
@@ -91,7 +91,7 @@ pub(in crate::commands) fn edge_comparison(
                 item.into(),
                 number.into(),
                 scenario.shop.machines[after.machine].key.as_str().into(),
-                scenario.shop.tools[new.tool].key.as_str().into(),
+                placed(&scenario.shop.tools[new.tool].key, &new.position).into(),
                 old.pieces.into(),
                 new.pieces.into(),
                 edges(old.pieces).into(),
@@ -101,4 +101,9 @@ pub(in crate::commands) fn edge_comparison(
         }
     }
     table
+}
+
+/// A tool and where it sits.
+fn placed(tool: &str, position: &str) -> String {
+    if position.is_empty() { tool.to_owned() } else { format!("{tool} at {position}") }
 }

@@ -46,7 +46,7 @@ pub(in crate::commands) fn cutting_data(scenario: &Scenario, estimates: &[Operat
         .column(Column::quantity::<FeedPerRev>("feed_per_rev", "feed"))
         .column(Column::quantity::<FeedPerTooth>("feed_per_tooth", "feed"))
         .column(Column::quantity::<FeedRate>("feed_rate", "feed rate"))
-        .column(Column::count("passes", "passes", "passes"))
+        .column(Column::count("passes", "passes or holes", "passes"))
         .column(Column::quantity::<Length>("depth", "depth"))
         .column(Column::quantity::<Duration>("cut_time", "in cut").decimals(2));
     each_cut(scenario, estimates, |estimate, machines, cut, at| {
@@ -107,13 +107,14 @@ pub(in crate::commands) fn loads(scenario: &Scenario, estimates: &[OperationEsti
 /// Life of each edge and the pieces it makes.
 pub(in crate::commands) fn wear(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
     let mut table = named("wear", "Tool life")
+        .remark("Pieces an edge are those of this cut alone: an edge that makes several cuts lasts fewer, as the tool changes show.")
         .column(Column::text("machines", "machines"))
         .column(Column::text("tool", "tool"))
         .column(Column::text("coolant", "coolant"))
         .column(Column::new("speed_factor", "speed factor", Holds::Ratio))
         .column(Column::quantity::<Duration>("life", "life").in_unit("min"))
-        .column(Column::new("wear_per_piece", "worn a piece", Holds::Share))
-        .column(Column::count("pieces_per_edge", "pieces an edge", "pieces"));
+        .column(Column::new("wear_per_piece", "worn a piece", Holds::Share).decimals(3))
+        .column(Column::count("per_edge", "pieces an edge", "pieces"));
     each_cut(scenario, estimates, |estimate, machines, cut, at| {
         let (one, _) = &estimate.cuts[at];
         let machine = &scenario.shop.machines[estimate.machine];

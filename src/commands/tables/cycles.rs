@@ -14,6 +14,7 @@ const SHOWN: [&str; 3] = ["in cut", "load and unload", "tool changes"];
 /// Time from piece to piece, rates, people, tooling.
 pub(in crate::commands) fn cycles(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
     let mut table = Table::new("cycles", "Cycle, for each piece")
+        .remark("Rates are those of a running machine, before its availability. Edges are counted by whole pieces an edge.")
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
         .column(Column::text("title", "work"))
@@ -26,7 +27,7 @@ pub(in crate::commands) fn cycles(scenario: &Scenario, estimates: &[OperationEst
         .column(Column::new("gross_rate", "gross", PER_HOUR).decimals(1))
         .column(Column::new("good_rate", "good", PER_HOUR).decimals(1))
         .column(Column::quantity::<Duration>("attended", "attended"))
-        .column(Column::quantity::<Money>("tooling_cost", "tooling").decimals(3));
+        .column(Column::quantity::<Money>("tooling_per_piece", "edges a piece").decimals(3));
     for (estimate, machines) in alike(scenario, estimates) {
         let (item, number) = operation(scenario, estimate);
         let work = &scenario.shop.items[estimate.item].operations[estimate.operation];

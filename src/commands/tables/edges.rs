@@ -24,7 +24,7 @@ pub(in crate::commands) fn edges(scenario: &Scenario, built: &BuiltProblem, plan
         .column(Column::count("places", "places", "places"))
         .column(Column::count("changes", "changes", "changes"))
         .column(Column::count("used", "edges", "edges"))
-        .column(Column::count("edges_of_a_tool", "edges of a tool", "edges"))
+        .column(Column::count("of_a_tool", "edges of a tool", "edges"))
         .column(Column::count("needed", "tools", "tools"))
         .column(Column::count("needed", "packs", "packs"))
         .column(Column::quantity::<Money>("edge_cost", "an edge"))
