@@ -1,5 +1,6 @@
 //! Catalog entries: found by key, laid over by the scenario's own, based on another by `like`.
 
+use super::built_in::BuiltIn;
 use super::tree::{Table, Value, merge};
 use super::{Spanned, read};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
@@ -9,7 +10,7 @@ use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
 pub(super) struct Shelf<'t> {
     /// What they are, for messages: `tool`.
     what: &'static str,
-    built_in: Option<&'t Table>,
+    built_in: &'t BuiltIn,
     own: Option<&'t Table>,
 }
 
@@ -18,8 +19,8 @@ const LONGEST_CHAIN: usize = 16;
 
 impl<'t> Shelf<'t> {
     /// The shelf of a kind in the catalogs and in the scenario.
-    pub(super) fn new(what: &'static str, catalogs: &'t Table, scenario: &'t Table) -> Self {
-        Self { what, built_in: sub_table(catalogs, what), own: sub_table(scenario, what) }
+    pub(super) fn new(what: &'static str, built_in: &'t BuiltIn, scenario: &'t Table) -> Self {
+        Self { what, built_in, own: sub_table(scenario, what) }
     }
 
     /// The scenario's own keys, in the order of the file.
@@ -29,7 +30,7 @@ impl<'t> Shelf<'t> {
 
     /// All keys: the built-in ones, then the scenario's own that are new.
     pub(super) fn all_keys(&self) -> Vec<Spanned<String>> {
-        let mut all = keys(self.built_in);
+        let mut all = self.built_in.keys(self.what);
         for own in keys(self.own) {
             if !all.iter().any(|known| known.value == own.value) {
                 all.push(own);
@@ -52,29 +53,30 @@ impl<'t> Shelf<'t> {
         let mut name = Spanned { value: key.to_owned(), span: named_at };
         let mut layers: Vec<Table> = Vec::new();
         for _ in 0..LONGEST_CHAIN {
-            let own = table_of(self.own, &name.value);
-            let built_in = table_of(self.built_in, &name.value);
-            let Some(layer) = own.or(built_in) else {
-                diagnostics.push(self.unknown(&name));
-                return None;
-            };
-            layers.push(without_like(layer));
-            match layer.get("like").map(|entry| (read::name(&entry.node), entry.node.span)) {
-                // Like the built-in one of the same name.
-                Some((Ok(like), _)) if like == name.value && own.is_some() && built_in.is_some() => {
-                    layers.extend(built_in.map(without_like));
-                    return stack(layers);
+            let own = self.own.and_then(|own| sub_table(own, &name.value)).cloned();
+            let built_in = self.built_in.entry(self.what, &name.value, diagnostics);
+            // An own entry lies over the built-in one of the same key.
+            let (layer, below) = match (own, built_in) {
+                (Some(own), below) => (own, below),
+                (None, Some(built_in)) => (built_in, None),
+                (None, None) => {
+                    diagnostics.push(self.unknown(&name));
+                    return None;
                 }
-                Some((Ok(like), span)) => name = Spanned { value: like, span },
+            };
+            let like = layer.get("like").map(|entry| (read::name(&entry.node), entry.node.span));
+            layers.push(without_like(layer));
+            match like {
+                // Like the built-in one of the same key: nothing else than lying over it.
+                Some((Ok(like), span)) if like != name.value || below.is_none() => {
+                    name = Spanned { value: like, span };
+                }
                 Some((Err(mistakes), _)) => {
                     diagnostics.extend(mistakes);
                     return None;
                 }
-                // An own entry with the key of a built-in one lies over it.
-                None => {
-                    if let (Some(_), Some(below)) = (own, built_in) {
-                        layers.push(without_like(below));
-                    }
+                Some((Ok(_), _)) | None => {
+                    layers.extend(below.map(without_like));
                     return stack(layers);
                 }
             }
@@ -94,7 +96,7 @@ impl<'t> Shelf<'t> {
                 .at(name.span, "not found");
         match near {
             Some(near) => diagnostic.did_you_mean(Some(near)),
-            None if self.built_in.is_some() => {
+            None if !self.built_in.keys(self.what).is_empty() => {
                 diagnostic.help(format!("list what there is: wearland catalog {}", self.what))
             }
             None => diagnostic.help(format!("add a table [{}.{}]", self.what, name.value)),
@@ -117,14 +119,9 @@ pub(super) fn keys(table: Option<&Table>) -> Vec<Spanned<String>> {
     })
 }
 
-fn table_of<'t>(shelf: Option<&'t Table>, key: &str) -> Option<&'t Table> {
-    sub_table(shelf?, key)
-}
-
-fn without_like(table: &Table) -> Table {
-    let mut copy = table.clone();
-    copy.entries.retain(|entry| entry.key != "like");
-    copy
+fn without_like(mut table: Table) -> Table {
+    table.entries.retain(|entry| entry.key != "like");
+    table
 }
 
 /// The first layer on top.

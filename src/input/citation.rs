@@ -1,9 +1,8 @@
 //! The list of works that figures cite.
 
 use super::Fields;
+use super::built_in::BuiltIn;
 use super::read;
-use super::registry::named_tables;
-use super::tree::Table;
 use crate::diag::Diagnostics;
 use crate::tooling::Standing;
 
@@ -36,10 +35,11 @@ impl Citation {
 }
 
 /// Reads the list.
-pub(super) fn citations(root: &Table, diagnostics: &mut Diagnostics) -> Vec<Citation> {
+pub(super) fn citations(catalogs: &BuiltIn, diagnostics: &mut Diagnostics) -> Vec<Citation> {
     let mut list = Vec::new();
-    for (name, table) in named_tables(root, "source", diagnostics) {
-        let mut fields = Fields::new(table, "source", diagnostics);
+    for name in catalogs.keys("source") {
+        let Some(table) = catalogs.entry("source", &name.value, diagnostics) else { continue };
+        let mut fields = Fields::new(&table, "source", diagnostics);
         let author = fields.optional("author", read::text);
         let title = fields.required("title", read::text);
         let publisher = fields.optional("publisher", read::text);

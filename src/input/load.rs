@@ -1,10 +1,11 @@
 //! A scenario loaded: files to tree, tree to lists, names to places; all mistakes collected on the way.
 
 use super::bill::in_order;
+use super::built_in::BuiltIn;
 use super::calendar::{Days, calendar};
 use super::catalog::Shelf;
 use super::citation::{Citation, citations};
-use super::files::{CATALOGS, DEMO, FileError, built_in, join, read_all};
+use super::files::{DEMO, FileError, built_in, join, read_all};
 use super::machine::Around;
 use super::operation::OperationPlaces;
 use super::order::{openings, orders};
@@ -76,7 +77,7 @@ pub fn load(origin: &Origin) -> Result<Loaded, FileError> {
             join(vec![(name.clone(), bytes.clone())], &mut sources, &mut diagnostics)
         }
     };
-    let catalogs = built_in(&CATALOGS, &mut sources, &mut diagnostics);
+    let catalogs = BuiltIn::open(&mut sources);
     let citations = citations(&catalogs, &mut diagnostics);
     let mut places = Places::default();
     let scenario = root.and_then(|root| scenario(&root, &catalogs, &mut places, &mut diagnostics));
@@ -134,7 +135,7 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
 
 fn scenario(
     root: &Table,
-    catalogs: &Table,
+    catalogs: &BuiltIn,
     places: &mut Places,
     diagnostics: &mut Diagnostics,
 ) -> Option<Scenario> {

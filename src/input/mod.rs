@@ -13,6 +13,7 @@ mod fields;
 mod figure;
 pub mod read;
 
+mod built_in;
 mod catalog;
 mod citation;
 mod material;

@@ -1,5 +1,6 @@
 //! Names turned into places in the lists of the shop; each entry is read once, when it is first named.
 
+use super::built_in::BuiltIn;
 use super::catalog::Shelf;
 use super::machine::{Around, ReadMachine, machine};
 use super::tree::{Table, Value};
@@ -23,7 +24,7 @@ pub(super) struct Registry<'t> {
 impl<'t> Registry<'t> {
     /// Shelves of the catalogs and the scenario; coolants are all read, since life tables name them too.
     pub(super) fn new(
-        catalogs: &'t Table,
+        catalogs: &'t BuiltIn,
         root: &'t Table,
         currency: String,
         diagnostics: &mut Diagnostics,

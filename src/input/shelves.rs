@@ -1,7 +1,6 @@
 //! The catalogs as a reader of them sees them: entries, figures, sources - without a scenario.
 
-use super::files::{CATALOGS, built_in};
-use super::registry::named_tables;
+use super::built_in::BuiltIn;
 use super::tree::{Node, Table, Value};
 use crate::diag::{Diagnostics, SourceMap};
 
@@ -41,15 +40,17 @@ pub const CATALOG_KINDS: [&str; 6] = ["material", "tool", "coolant", "condition"
 pub fn catalog_entries(kind: &str) -> Vec<CatalogEntry> {
     let mut sources = SourceMap::default();
     let mut diagnostics = Diagnostics::default();
-    let catalogs = built_in(&CATALOGS, &mut sources, &mut diagnostics);
-    named_tables(&catalogs, kind, &mut diagnostics)
+    let catalogs = BuiltIn::open(&mut sources);
+    catalogs
+        .keys(kind)
         .into_iter()
-        .map(|(name, table)| {
+        .filter_map(|name| {
+            let table = catalogs.entry(kind, &name.value, &mut diagnostics)?;
             let mut figures = Vec::new();
-            collect("", table, &mut figures);
+            collect("", &table, &mut figures);
             let title = table.get("title").map_or_else(String::new, |title| written(&title.node));
             figures.retain(|figure| figure.name != "title");
-            CatalogEntry { key: name.value, title, figures }
+            Some(CatalogEntry { key: name.value, title, figures })
         })
         .collect()
 }
