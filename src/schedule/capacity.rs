@@ -168,7 +168,8 @@ fn at_least_money(
 ) -> Model {
     let (units, most) = output;
     model.columns[units].cost = 0.0;
-    model.columns[units].lower = most * (1.0 - 1e-9);
+    // Further than the solver's own slack, or it finds no answer.
+    model.columns[units].lower = most * (1.0 - 1e-7);
     for (activity, places) in problem.activities.iter().zip(columns) {
         for (class, place) in classes.iter().zip(places) {
             let minutes: f64 = activity

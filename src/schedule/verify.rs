@@ -2,8 +2,8 @@
 //!
 //! Nothing here comes from the linear program or the sequencer, so that a fault there is found here.
 
-use super::plan::Plan;
-use super::problem::{Problem, ResourceKind};
+use super::plan::{Lot, Plan};
+use super::problem::{Activity, Problem, ResourceKind};
 
 /// A rule the plan breaks, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,6 +17,7 @@ pub fn verify(problem: &Problem, plan: &Plan) -> Vec<Violation> {
     if found.is_empty() {
         minutes(problem, plan, &mut found);
         clocks(problem, plan, &mut found);
+        lengths(problem, plan, &mut found);
         pieces(problem, plan, &mut found);
         wear(problem, plan, &mut found);
     }
@@ -62,9 +63,7 @@ fn minutes(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             asked[*busy][lot.slot] += lot.setup;
         }
         if let Some(machine) = activity.machine {
-            // A load that is not full takes as long as a full one.
-            let loads = (f64::from(lot.pieces) / f64::from(activity.load.max(1))).ceil();
-            asked[machine][lot.slot] += loads * f64::from(activity.load.max(1)) * activity.run;
+            asked[machine][lot.slot] += run_minutes(activity, lot);
         }
     }
     for change in &plan.changes {
@@ -108,6 +107,36 @@ fn clocks(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
                 )));
             }
             last = Some((lot.end, lot.activity));
+        }
+    }
+}
+
+/// A lot lasts as long as its setup, loads and changes, and numbers its pieces on from the lot before.
+fn lengths(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    let mut numbered = vec![0; problem.activities.len()];
+    for (id, lot) in plan.lots.iter().enumerate() {
+        let activity = &problem.activities[lot.activity];
+        let name = &problem.steps[activity.step].name;
+        if lot.first_piece != numbered[lot.activity] + 1 {
+            found.push(Violation(format!("the pieces of {name} are not numbered on in shift {}", lot.slot)));
+        }
+        numbered[lot.activity] += lot.pieces;
+        let Some(machine) = activity.machine else { continue };
+        let windows = &problem.resources[machine].windows[lot.slot];
+        let seconds = |from: i64, to: i64| -> f64 {
+            windows.iter().map(|window| f64_of((window.1.min(to) - window.0.max(from)).max(0))).sum()
+        };
+        let changes = plan.changes.iter().filter(|change| change.lot == id);
+        let minutes = lot.setup
+            + run_minutes(activity, lot)
+            + changes.map(|change| problem.points[change.point].change).sum::<f64>();
+        let pace = seconds(i64::MIN, i64::MAX) / problem.resources[machine].minutes[lot.slot];
+        // Both ends are whole seconds.
+        if (seconds(lot.start, lot.end) - minutes * pace).abs() > 1.0 + 1e-3 {
+            found.push(Violation(format!(
+                "a lot of {name} in shift {} does not last as long as its work",
+                lot.slot
+            )));
         }
     }
 }
@@ -196,4 +225,16 @@ fn wear(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             }
         }
     }
+}
+
+/// Minutes the machine runs for a lot; a load that is not full takes as long as a full one.
+fn run_minutes(activity: &Activity, lot: &Lot) -> f64 {
+    let load = f64::from(activity.load.max(1));
+    (f64::from(lot.pieces) / load).ceil() * load * activity.run
+}
+
+fn f64_of(seconds: i64) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
+    let seconds = seconds as f64;
+    seconds
 }

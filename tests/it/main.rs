@@ -9,6 +9,7 @@
 mod errors;
 mod golden;
 mod house;
+mod plans;
 mod program;
 mod properties;
 mod published;

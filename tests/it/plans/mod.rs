@@ -1,0 +1,8 @@
+//! The plan model against published planning examples, and plans of random problems against their bounds and the verifier.
+
+mod bounds;
+mod corruption;
+mod examples;
+mod layout;
+mod mapping;
+mod random;
