@@ -110,24 +110,14 @@ fn solve_both(
     Ok((started, lateness, money.cost))
 }
 
-/// One piece of the slowest activity of each machine, and setups spread over a full slot.
+/// No minutes held back yet, and setups spread over a full slot.
 fn first_reserve(problem: &Problem) -> Reserve {
     let mut reserve = Reserve::none(problem);
     for (at, activity) in problem.activities.iter().enumerate() {
         let Some(machine) = activity.machine else { continue };
-        let least = problem.resources[machine]
-            .minutes
-            .iter()
-            .copied()
-            .filter(|minutes| *minutes > 0.0)
-            .fold(f64::INFINITY, f64::min);
-        if least.is_finite() {
-            let kept = activity.run.min(0.05 * least);
-            reserve.minutes[machine] = reserve.minutes[machine].max(kept);
-            for (slot, share) in reserve.setup[at].iter_mut().enumerate() {
-                let open = problem.resources[machine].minutes[slot];
-                *share = if open > 0.0 { activity.setup * activity.run / open } else { 0.0 };
-            }
+        for (slot, share) in reserve.setup[at].iter_mut().enumerate() {
+            let open = problem.resources[machine].minutes[slot];
+            *share = if open > 0.0 { activity.setup * activity.run / open } else { 0.0 };
         }
     }
     reserve
@@ -149,12 +139,16 @@ fn spread_setups(problem: &Problem, plan: &Plan, reserve: &mut Reserve) {
     }
 }
 
+/// One piece of the slowest activity of each machine at first, then a hundredth of its slot more each time.
 fn hold_back_more(problem: &Problem, reserve: &mut Reserve) {
-    for (kept, resource) in reserve.minutes.iter_mut().zip(&problem.resources) {
+    for (id, (kept, resource)) in reserve.minutes.iter_mut().zip(&problem.resources).enumerate() {
         if resource.kind == ResourceKind::Machine {
+            let of_machine = problem.activities.iter().filter(|activity| activity.machine == Some(id));
+            let slowest = of_machine.map(|activity| activity.run).fold(0.0, f64::max);
             let most =
                 resource.minutes.iter().copied().filter(|minutes| minutes.is_finite()).fold(0.0, f64::max);
-            *kept = (*kept + 0.01 * most).min(0.15 * most);
+            let more = if *kept > 0.0 { 0.01 * most } else { slowest };
+            *kept = (*kept + more).min(0.15 * most);
         }
     }
 }

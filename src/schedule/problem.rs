@@ -118,7 +118,8 @@ pub struct Demand {
     /// Weight of an hour that a piece is late.
     pub weight: f64,
     /// Price of a piece, if it is offered to a market that takes any quantity up to this one and only in the slot that ends
-    /// by `due`; `None` for an order, which is owed.
+    /// by `due`; `None` for an order, which is owed. Markets are for the linear program alone, as published examples need
+    /// them: scenarios have orders, and the sequencer ships to orders only.
     pub market: Option<f64>,
 }
 

@@ -172,7 +172,8 @@ impl<'a> Floor<'a> {
     /// Ships what lies at the end of a route: earliest due first, then the heavier weight.
     fn ship(&mut self, slot: usize, ready: &[i64]) {
         let demands = &self.problem.demands;
-        let mut order: Vec<usize> = (0..demands.len()).collect();
+        let mut order: Vec<usize> =
+            (0..demands.len()).filter(|demand| demands[*demand].market.is_none()).collect();
         order.sort_by(|one, other| {
             let (one_is, other_is) = (&demands[*one], &demands[*other]);
             one_is.due.cmp(&other_is.due).then(other_is.weight.total_cmp(&one_is.weight)).then(one.cmp(other))
