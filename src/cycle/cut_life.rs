@@ -1,14 +1,27 @@
 //! How long the edge of one cut lasts, and how many pieces it makes.
 
-use super::cut::{CutError, Edge, Setting};
 use super::item::Work;
 use super::process::Motion;
+use super::setting::{CutError, Setting};
 use crate::cutting::hobbing::{active_teeth, pieces_per_sharpening};
 use crate::quantity::{Caution, Duration, FeedRate, Length, Record, Term};
 use crate::tooling::{
     ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
     ReferenceLife, SPEED_FACTOR, SpeedFactors, pieces_per_edge, reference_life, tool_life,
 };
+
+/// The edge of a cut.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Edge {
+    /// Minutes in cut until worn, at the first pass.
+    pub life: Duration,
+    /// Share of a life that one piece takes.
+    pub share: f64,
+    /// Whole pieces an edge makes.
+    pub pieces: u32,
+    /// What moves the life away from the reference cut.
+    pub factors: SpeedFactors,
+}
 
 /// Works out the edge of a cut in motion, and says where the law is stretched.
 pub(super) fn edge(

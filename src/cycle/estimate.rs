@@ -1,8 +1,9 @@
 //! The cycle of one operation on one machine: what fills the time from piece to piece, and what wears meanwhile.
 
 use super::bar::bar_share;
-use super::cut::{CutError, CutEstimate, Setting, estimate_cut};
+use super::cut::{CutEstimate, estimate_cut};
 use super::item::{Item, LoadedBy, Making, Operation, Shop, StationWork, Stock, While};
+use super::setting::{CutError, Setting};
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Money, Record, Term, Workings};
 use crate::tooling::{edge_cost, pieces_per_edge};

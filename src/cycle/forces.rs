@@ -1,8 +1,8 @@
 //! Force, power and torque of a cut by specific cutting force.
 
-use super::cut::{CutError, Setting};
 use super::item::{MillShape, Work};
 use super::process::Motion;
+use super::setting::{CutError, Setting};
 use crate::cutting::drilling::{
     DRILLING_CHIP_THICKNESS, DRILLING_TORQUE, drilling_chip_thickness, drilling_removal_rate, drilling_torque,
 };

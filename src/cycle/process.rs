@@ -1,7 +1,7 @@
 //! The motion of each kind of cut: spindle speed, feed rate, passes, time in cut.
 
-use super::cut::{CutError, Setting};
 use super::item::{Feed, MillShape, Work};
+use super::setting::{CutError, Setting};
 use crate::cutting::drilling::{
     DRILLING_TIME, POINT_ALLOWANCE, TAPPING_TIME, drilling_time, point_allowance, tapping_time,
 };

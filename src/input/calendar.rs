@@ -1,7 +1,6 @@
 //! Calendar, shifts and crew.
 
 use super::catalog::{keys, sub_table};
-use super::machine::all_shifts;
 use super::read::{self, Bounds, Reading};
 use super::tree::Table;
 use super::{Fields, Node, Spanned};
@@ -31,7 +30,7 @@ impl Days {
         names: Option<Spanned<Vec<Spanned<String>>>>,
         diagnostics: &mut Diagnostics,
     ) -> Option<Vec<ShiftId>> {
-        let Some(names) = names else { return Some(all_shifts(self)) };
+        let Some(names) = names else { return Some((0..self.shifts.len()).map(ShiftId).collect()) };
         names.value.iter().map(|name| find("shift", &self.shifts, name, diagnostics).map(ShiftId)).collect()
     }
 

@@ -6,7 +6,7 @@ use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics};
-use crate::plant::{AtBreaks, Attendance, Machine, MachineKind, ShiftId, SkillId, Spindle};
+use crate::plant::{AtBreaks, Attendance, Machine, MachineKind, SkillId, Spindle};
 use crate::quantity::{Duration, FeedRate, Fraction, Power, SpindleSpeed, Torque};
 
 /// What a machine's table is read against.
@@ -143,9 +143,4 @@ pub(super) fn attendance(table: &Table, days: &Days, diagnostics: &mut Diagnosti
     let skill: Option<SkillId> = skill.and_then(|name| days.skill_named(&name, fields.diagnostics()));
     fields.finish();
     Some(Attendance { skill: skill?, share: share.map(|share| share.value) })
-}
-
-/// All shifts there are.
-pub(super) fn all_shifts(days: &Days) -> Vec<ShiftId> {
-    (0..days.shifts.len()).map(ShiftId).collect()
 }

@@ -55,7 +55,7 @@ fn one_machine(slots: i64, quantity: f64, work: Work) -> Problem {
     }
 }
 
-/// 48 pieces fit a slot, the others wait a day: the bound is exact, and a plan loses at most a piece in each slot.
+/// 48 pieces fit a slot, the others wait a day: the bound is exact, and a plan meets it.
 #[test]
 fn the_bound_of_one_machine_is_what_does_not_fit() {
     let work = Work { run: 10.0, share: 0.0, change: 0.0 };
