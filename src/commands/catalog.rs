@@ -2,10 +2,9 @@
 //!
 //! input -> report
 
-use super::failure::{Answer, Failure, Verdict};
-use crate::diag::{Diagnostics, SourceMap, nearest};
+use super::failure::{Answer, Failure};
+use crate::diag::nearest;
 use crate::input::{CATALOG_KINDS, CatalogEntry, catalog_entries};
-use crate::quantity::Units;
 use crate::report::{Cell, Column, Document, Table};
 
 /// Kinds, the entries of a kind, or the figures of an entry.
@@ -18,13 +17,7 @@ pub fn catalog(kind: Option<&str>, key: Option<&str>) -> Result<Answer, Failure>
         (Some(kind), None) => entries(kind, &of_kind(kind)?),
         (Some(kind), Some(key)) => figures(kind, key, &of_kind(kind)?)?,
     };
-    Ok(Answer {
-        document,
-        units: Units::default(),
-        verdict: Verdict::Yes,
-        warnings: Diagnostics::default(),
-        sources: SourceMap::default(),
-    })
+    Ok(Answer::plain(document))
 }
 
 fn of_kind(kind: &str) -> Result<Vec<CatalogEntry>, Failure> {

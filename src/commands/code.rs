@@ -1,8 +1,7 @@
 //! `code`: what does this error code mean, and what would be right?
 
-use super::failure::{Answer, Failure, Verdict};
-use crate::diag::{Code, Diagnostics, SourceMap};
-use crate::quantity::Units;
+use super::failure::{Answer, Failure};
+use crate::diag::Code;
 use crate::report::{Column, Document, Notes, Table};
 
 /// All codes, or the explanation of one.
@@ -14,13 +13,7 @@ pub fn code(wanted: Option<&str>) -> Result<Answer, Failure> {
         None => all(),
         Some(text) => one(text.parse().map_err(|error| Failure::Usage(format!("{error}")))?),
     };
-    Ok(Answer {
-        document,
-        units: Units::default(),
-        verdict: Verdict::Yes,
-        warnings: Diagnostics::default(),
-        sources: SourceMap::default(),
-    })
+    Ok(Answer::plain(document))
 }
 
 fn all() -> Document {

@@ -31,6 +31,20 @@ pub struct Answer {
     pub sources: SourceMap,
 }
 
+impl Answer {
+    /// A report on no scenario.
+    #[must_use]
+    pub fn plain(document: Document) -> Self {
+        Self {
+            document,
+            units: Units::default(),
+            verdict: Verdict::Yes,
+            warnings: Diagnostics::default(),
+            sources: SourceMap::default(),
+        }
+    }
+}
+
 /// Why there is no report.
 #[derive(Debug, Error)]
 pub enum Failure {

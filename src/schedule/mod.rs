@@ -1,7 +1,7 @@
 //! Who makes what on which machine in which shift: problem, linear program, sequencer, plan, verification.
 //!
 //! A [`Problem`] knows nothing of cutting: minutes, pieces, people, wear shares. Any method turns it into a [`Plan`];
-//! [`verify`] re-adds every balance from the plan alone.
+//! [`verify()`] re-adds every balance from the plan alone.
 
 mod build;
 mod capacity;

@@ -95,7 +95,7 @@ pub const ACTUAL_LIFE: Formula = Formula {
 /// # Range
 /// Speeds within `law.speeds` times the factor; outside, the value stands with a caution.
 /// # Source
-/// [taylor-1907], [sharma]
+/// [taylor-1907], \[sharma\]
 /// # Example
 /// ```
 /// use wearland::quantity::{CuttingSpeed, Duration, Length, Range};
@@ -179,7 +179,7 @@ pub const HOB_EDGE_PIECES: Formula = Formula {
 /// # Range
 /// Zero means that an edge does not last one piece.
 /// # Source
-/// [groover]
+/// \[groover\]
 /// # Example
 /// ```
 /// use wearland::tooling::pieces_per_edge;

@@ -169,7 +169,7 @@ pub struct Condition {
 /// # Range
 /// At least one edge; `None` where no price is given.
 /// # Source
-/// [groover]
+/// \[groover\]
 /// # Example
 /// ```
 /// use wearland::quantity::Money;

@@ -111,6 +111,7 @@ fn formulas_say_symbols_range_source_and_example() {
         "Money",
     ];
     let mut seen = 0;
+    let known = known_sources();
     for module in ["cutting", "tooling"] {
         for file in rust_files(&project(&format!("src/{module}"))) {
             let text = std::fs::read_to_string(&file).unwrap();
@@ -126,6 +127,16 @@ fn formulas_say_symbols_range_source_and_example() {
                         seen += 1;
                         for heading in ["# Symbols", "# Range", "# Source", "# Example"] {
                             assert!(docs.contains(heading), "{}: `{line}` lacks {heading}", file.display());
+                        }
+                        let cited = docs.split("# Source").nth(1).unwrap().split("# Example").next().unwrap();
+                        let keys: Vec<String> = cited
+                            .split('[')
+                            .skip(1)
+                            .map(|rest| rest.split(']').next().unwrap().trim_end_matches('\\').to_owned())
+                            .collect();
+                        assert!(!keys.is_empty(), "{}: `{line}` cites nothing", file.display());
+                        for key in keys {
+                            assert!(known.contains(&key), "{}: `{line}` cites `{key}`", file.display());
                         }
                     }
                     docs.clear();

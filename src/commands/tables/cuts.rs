@@ -39,6 +39,7 @@ fn each_cut(
 /// Speeds, feeds, passes, time.
 pub(in crate::commands) fn cutting_data(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
     let mut table = named("cuts", "Cutting data")
+        .remark("Speeds are those of the first pass, on its outer diameter. Passes of a drill, reamer or tap are its holes.")
         .column(Column::text("machines", "machines"))
         .column(Column::text("tool", "tool"))
         .column(Column::quantity::<CuttingSpeed>("cutting_speed", "speed"))
@@ -46,7 +47,7 @@ pub(in crate::commands) fn cutting_data(scenario: &Scenario, estimates: &[Operat
         .column(Column::quantity::<FeedPerRev>("feed_per_rev", "feed"))
         .column(Column::quantity::<FeedPerTooth>("feed_per_tooth", "feed"))
         .column(Column::quantity::<FeedRate>("feed_rate", "feed rate"))
-        .column(Column::count("passes", "passes or holes", "passes"))
+        .column(Column::count("passes", "passes", "passes"))
         .column(Column::quantity::<Length>("depth", "depth"))
         .column(Column::quantity::<Duration>("cut_time", "in cut").decimals(2));
     each_cut(scenario, estimates, |estimate, machines, cut, at| {
