@@ -1,8 +1,8 @@
 //! The cycle of one operation on one machine: what fills the time from piece to piece, and what wears meanwhile.
 
-use super::bar::bar_share;
 use super::cut::{CutEstimate, estimate_cut};
-use super::item::{Item, LoadedBy, Making, Operation, Shop, StationWork, Stock, While};
+use super::elements::{Element, SHARE_OF_MANY, machine_elements, side_elements};
+use super::item::{LoadedBy, Operation, Shop};
 use super::setting::{CutError, Setting};
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Money, Record, Term, Workings};
@@ -15,14 +15,9 @@ pub const CYCLE_TIME: Formula = Formula {
     source: "common-practice",
 };
 
-/// A part of the cycle, for each piece.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Element {
-    /// What it is: `in cut`.
-    pub name: &'static str,
-    /// Time for each piece.
-    pub time: Duration,
-}
+/// Pieces an hour of a running machine.
+pub const GROSS_RATE: Formula =
+    Formula { figure: "pieces an hour", text: "R = 3600 s / t_cycle", source: "common-practice" };
 
 /// A tool on a machine and what one piece takes of its edge.
 #[derive(Debug, Clone, PartialEq)]
@@ -98,17 +93,17 @@ pub fn estimate_operation(
         cuts.push((estimate, workings));
     }
     let tools = tool_uses(shop, operation, &cuts);
-    let tool_change_share =
-        tools.iter().map(|tool| machine.edge_change / f64::from(tool.pieces.max(1))).sum();
-    let mut elements = machine_elements(operation, machine, &cuts);
-    elements.extend(side_elements(shop, item, operation, machine));
+    let mut workings = Workings::default();
+    let tool_change_share = tool_change_share(machine, &tools, &mut workings);
+    let mut elements = machine_elements(operation, machine, &cuts, &mut workings);
+    elements.extend(side_elements((shop, item), operation, machine, &mut workings));
     elements.push(Element { name: "tool changes", time: tool_change_share });
     elements.retain(|element| element.time > Duration::ZERO);
     let cycle: Duration = elements.iter().map(|element| element.time).sum();
-    let mut workings = Workings::default();
     workings.step(&CYCLE_TIME, cycle.into(), || {
         elements.iter().map(|element| (element.name, Term::from(element.time))).collect()
     });
+    workings.step(&GROSS_RATE, Term::Plain(3600.0 / cycle.to_s()), || vec![("t_cycle", cycle.into())]);
     let attended = attended_time(operation, machine, cycle, tool_change_share);
     Ok(OperationEstimate {
         item: item_id,
@@ -124,79 +119,17 @@ pub fn estimate_operation(
     })
 }
 
-/// Cutting, indexing and loading: channels work beside each other, the longest rules.
-fn machine_elements(
-    operation: &Operation,
-    machine: &Machine,
-    cuts: &[(CutEstimate, Workings)],
-) -> Vec<Element> {
-    let pieces = f64::from(operation.pieces.max(1));
-    let mut channels: Vec<u32> = operation.cuts.iter().map(|cut| cut.channel).collect();
-    channels.sort_unstable();
-    channels.dedup();
-    // Per machine cycle and channel: in cut, at rapid, indexing.
-    let load = |channel: u32| {
-        let mut in_cut = Duration::ZERO;
-        let mut rapid = Duration::ZERO;
-        let mut count = 0.0;
-        for (cut, (estimate, _)) in operation.cuts.iter().zip(cuts).filter(|(cut, _)| cut.channel == channel)
-        {
-            in_cut += estimate.cut_time * pieces;
-            rapid += estimate.rapid_time * pieces;
-            count += f64::from(u8::from(cut.channel == channel));
-        }
-        let index = if count > 1.0 { machine.index * count } else { Duration::ZERO };
-        (in_cut, rapid, index)
-    };
-    let longest = channels
-        .into_iter()
-        .map(load)
-        .max_by(|one, other| (one.0 + one.1 + one.2).total_cmp(&(other.0 + other.1 + other.2)))
-        .unwrap_or_default();
-    let station = operation.station.map_or(Duration::ZERO, station_time) * pieces;
-    let inner = longest.0 + longest.1 + longest.2 + operation.transfer + station;
-    let loading = operation.load.map_or(Duration::ZERO, |load| match load.during {
-        While::Stopped => load.time,
-        While::Cutting => (load.time - inner).larger(Duration::ZERO),
-    });
-    [
-        ("in cut", longest.0),
-        ("rapid moves", longest.1),
-        ("tool indexing", longest.2),
-        ("transfer", operation.transfer),
-        ("station time", station),
-        ("load and unload", loading),
-    ]
-    .into_iter()
-    .map(|(name, time)| Element { name, time: time / pieces })
-    .collect()
-}
-
-fn station_time(work: StationWork) -> Duration {
-    match work {
-        StationWork::Fixed { time } => time,
-        StationWork::Batch { time, pieces } => time / f64::from(pieces.max(1)),
-        StationWork::Slots { time, slots } => time / f64::from(slots.max(1)),
-        StationWork::Sample { time, every } => time / f64::from(every.max(1)),
+/// Time for a piece that stands in for the changes of all edges.
+fn tool_change_share(machine: &Machine, tools: &[ToolUse], record: &mut impl Record) -> Duration {
+    let mut all = Duration::ZERO;
+    for tool in tools {
+        let share = machine.edge_change / f64::from(tool.pieces.max(1));
+        record.step(&SHARE_OF_MANY, share.into(), || {
+            vec![("t", machine.edge_change.into()), ("N", Term::Plain(f64::from(tool.pieces)))]
+        });
+        all += share;
     }
-}
-
-/// Bar feed, bar change and gauging.
-fn side_elements(shop: &Shop, item: &Item, operation: &Operation, machine: &Machine) -> Vec<Element> {
-    let mut elements = Vec::new();
-    let by_bar = operation.load.is_some_and(|load| load.by == LoadedBy::Bar);
-    if let (true, Making::Part { material, length: Some(length), stock: Stock::Bar(bar), .. }) =
-        (by_bar, &item.making)
-    {
-        let share = bar_share(bar, *length, shop.materials[*material].density.value);
-        elements.push(Element { name: "bar feed", time: machine.bar_feed });
-        elements
-            .push(Element { name: "bar change", time: machine.bar_change / f64::from(share.pieces.max(1)) });
-    }
-    if let Some(gauge) = operation.gauge.filter(|gauge| gauge.during == While::Stopped) {
-        elements.push(Element { name: "gauging", time: gauge.time / f64::from(gauge.every.max(1)) });
-    }
-    elements
+    all
 }
 
 /// Person time for a piece: the share given, or the hand work of the cycle.

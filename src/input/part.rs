@@ -8,9 +8,9 @@ use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::cutting::bar::Section;
 use crate::cutting::hobbing::Gear;
-use crate::cycle::{Bar, Item, Making, Operation, Stock};
+use crate::cycle::{Bar, Item, Making, Operation, Stock, Work, bar_share};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
-use crate::quantity::{Angle, Hardness, Length, Mass};
+use crate::quantity::{Angle, Density, Hardness, Length, Mass};
 
 /// An item and where its operations are written.
 pub(super) struct ReadItem {
@@ -56,6 +56,9 @@ pub(super) fn part(
     let gear = fields.optional("gear", read::table);
     let gear = gear.map(|table| self::gear(table.value, fields.diagnostics()));
     let (operations, places) = operations(&mut fields, registry, days)?;
+    if let (Some(Stock::Bar(bar)), Some(length)) = (&stock, &length) {
+        fits(bar, length, (&operations, &places), fields.diagnostics());
+    }
     fields.finish();
     let gear = match gear {
         Some(None) => return None,
@@ -135,6 +138,44 @@ fn operations(
     }
     // A wrong operation has been reported; the rest of the part is still read.
     if whole { Some(read.into_iter().unzip()) } else { Some((Vec::new(), Vec::new())) }
+}
+
+/// A bar must give at least one piece and be as thick as what is turned from it.
+fn fits(
+    bar: &Bar,
+    length: &Spanned<Length>,
+    cuts: (&[Operation], &[OperationPlaces]),
+    diagnostics: &mut Diagnostics,
+) {
+    if bar_share(bar, length.value, Density::ZERO).pieces == 0 {
+        diagnostics.push(Diagnostic::new(Code::Geometry, "a bar of this length gives no piece").at(
+            length.span,
+            "the piece, with cutoff and facing, is longer than the bar without its remnant",
+        ));
+    }
+    // The widest round that a bar can give: a hexagon and a square are wider over the corners.
+    let widest = match bar.section {
+        Section::Round => bar.size,
+        Section::Hex => bar.size * (2.0 / 3.0_f64.sqrt()),
+        Section::Square => bar.size * 2.0_f64.sqrt(),
+    };
+    let all = cuts.0.iter().zip(cuts.1).flat_map(|(operation, at)| operation.cuts.iter().zip(&at.cuts));
+    for (cut, at) in all {
+        let (Work::Turn { diameters, .. }
+        | Work::Face { diameters, .. }
+        | Work::Part { diameters }
+        | Work::Groove { diameters, .. }) = cut.work
+        else {
+            continue;
+        };
+        if diameters.high > widest * (1.0 + 1e-9) {
+            diagnostics.push(
+                Diagnostic::new(Code::Geometry, "this cut starts outside the bar")
+                    .at(at.header, "its larger diameter is more than the bar has")
+                    .help("`from` and `to` are diameters, not radii"),
+            );
+        }
+    }
 }
 
 fn bar(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Bar> {

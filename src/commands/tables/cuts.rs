@@ -168,7 +168,7 @@ pub(in crate::commands) fn workings(scenario: &Scenario, estimates: &[OperationE
         let (item, number) = operation(scenario, estimate);
         for step in &estimate.workings.0 {
             let inputs: Vec<String> =
-                step.inputs.iter().map(|(name, value)| format!("{name} {}", term(*value, units))).collect();
+                step.inputs.iter().map(|(name, value)| format!("{name} = {}", term(*value, units))).collect();
             table.row(vec![
                 item.as_str().into(),
                 number.as_str().into(),
@@ -176,7 +176,7 @@ pub(in crate::commands) fn workings(scenario: &Scenario, estimates: &[OperationE
                 machines.as_str().into(),
                 step.formula.figure.into(),
                 step.formula.text.into(),
-                inputs.join(" + ").into(),
+                inputs.join(", ").into(),
                 term(step.result, units).into(),
                 step.formula.source.into(),
             ]);
