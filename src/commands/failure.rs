@@ -107,7 +107,7 @@ impl From<SolveError> for Failure {
         match error {
             SolveError::Solver(what) => Self::Limit(format!("the solver gave up: {what}")),
             SolveError::Infeasible => Self::Limit(
-                "no plan keeps the stock wanted at the end: lower `at_end` in [[stock]]".to_owned(),
+                "the solver found no plan: the numbers of this scenario lie too far apart".to_owned(),
             ),
             SolveError::Fault(_) | SolveError::Unbounded => Self::Bug(error.to_string()),
         }

@@ -106,6 +106,7 @@ fn estimate_all(
                         let code = match error {
                             crate::cycle::CutError::NoLifeData { .. } => Code::NoLifeData,
                             crate::cycle::CutError::NoSpindle => Code::NoMachine,
+                            crate::cycle::CutError::TooManyPasses { .. } => Code::OutOfRange,
                             _ => Code::MissingKey,
                         };
                         let machine = &scenario.shop.machines[*machine].key;

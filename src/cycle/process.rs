@@ -1,7 +1,7 @@
 //! The motion of each kind of cut: spindle speed, feed rate, passes, time in cut.
 
 use super::item::{Feed, MillShape, Work};
-use super::setting::{CutError, Setting};
+use super::setting::{CutError, MOST_PASSES, Setting};
 use crate::cutting::drilling::{
     DRILLING_TIME, POINT_ALLOWANCE, TAPPING_TIME, drilling_time, point_allowance, tapping_time,
 };
@@ -86,6 +86,9 @@ fn along(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError>
     let stock = (diameters.high - diameters.low) / 2.0;
     let most = at.cut.depth.unwrap_or(stock);
     let passes = pass_count(stock, most);
+    if passes > MOST_PASSES {
+        return Err(CutError::TooManyPasses { passes });
+    }
     record.step(&PASS_COUNT, Term::Plain(f64::from(passes)), || {
         vec![("D", diameters.high.into()), ("d", diameters.low.into()), ("a_p,max", most.into())]
     });

@@ -7,6 +7,9 @@ use crate::quantity::{Angle, Hardness, Length};
 use crate::tooling::{Coolant, Group, Material, Tool};
 use thiserror::Error;
 
+/// Most passes of a cut; more is a slip of the pen in its depth or diameters.
+pub(super) const MOST_PASSES: u32 = 1000;
+
 /// What a cut lacks before it can be worked out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 pub enum CutError {
@@ -39,6 +42,12 @@ pub enum CutError {
     NoPart {
         /// What is missing.
         missing: &'static str,
+    },
+    /// The depth is so small that the cut takes more passes than anybody would make.
+    #[error("this cut takes {passes} passes; expected at most {MOST_PASSES}")]
+    TooManyPasses {
+        /// Passes it would take.
+        passes: u32,
     },
     /// The tool cannot do this work.
     #[error("this kind of tool does not do this work")]

@@ -1,7 +1,7 @@
 //! Calendar, shifts and crew.
 
 use super::catalog::{keys, sub_table};
-use super::read::{self, Bounds, Reading};
+use super::read::{self, Reading};
 use super::tree::Table;
 use super::{Fields, Node, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
@@ -321,9 +321,4 @@ fn unreadable(node: &Node, text: &str, expected: &str) -> Diagnostic {
     let shown: String = text.chars().take(40).collect();
     Diagnostic::new(Code::WrongKind, format!("expected {expected}, found `{shown}`"))
         .at(node.span, "not understood")
-}
-
-/// Positive numbers such as an order's priority.
-pub(super) fn weight(node: &Node) -> Reading<f64> {
-    read::number(Bounds::Positive)(node)
 }

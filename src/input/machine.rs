@@ -1,11 +1,10 @@
 //! Machines of the shop from their tables.
 
 use super::calendar::Days;
-use super::material::sourced;
 use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
-use crate::diag::{Code, Diagnostic, Diagnostics};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::plant::{AtBreaks, Attendance, Machine, MachineKind, SkillId, Spindle};
 use crate::quantity::{Duration, FeedRate, Fraction, Power, SpindleSpeed, Torque};
 
@@ -42,6 +41,7 @@ pub(super) fn machine(
     let bar_feed = time(&mut fields, "bar_feed");
     let bar_change = time(&mut fields, "bar_change");
     let availability = fields.required("availability", read::share);
+    let availability = availability.and_then(|share| enough(share.value, share.span, &mut fields));
     let coolant =
         if cutting { fields.required("coolant", read::name) } else { fields.optional("coolant", read::name) };
     let price = fields.optional("rate", read::money_rate(around.currency));
@@ -67,7 +67,7 @@ pub(super) fn machine(
         edge_change,
         bar_feed,
         bar_change,
-        availability: availability?.value,
+        availability: availability?,
         coolant: None,
         rate: price.map(|price| price.value),
         shifts: shifts?,
@@ -96,23 +96,24 @@ fn spindle(fields: &mut Fields<'_, '_>) -> Option<Spindle> {
     let power = fields.required_figure("power", read::quantity::<Power>(Bounds::Positive));
     let efficiency = fields.required_figure("efficiency", read::share);
     let torque = fields.required_figure("torque", read::quantity::<Torque>(Bounds::Positive));
-    let efficiency = sourced(efficiency?).value;
+    let efficiency = efficiency?;
     Some(Spindle {
         fastest: fastest?.value,
         power: power?.value,
-        efficiency: above_zero(efficiency, fields)?,
+        efficiency: enough(efficiency.value, efficiency.span, fields)?,
         torque: torque?.value,
     })
 }
 
-fn above_zero(share: Fraction, fields: &mut Fields<'_, '_>) -> Option<Fraction> {
-    if share.value() > 0.0 {
+/// Least share with which a machine can be planned.
+const LEAST_SHARE: f64 = 0.01;
+
+fn enough(share: Fraction, at: Span, fields: &mut Fields<'_, '_>) -> Option<Fraction> {
+    if share.value() >= LEAST_SHARE {
         return Some(share);
     }
-    let at = fields.span();
     fields.diagnostics().push(
-        Diagnostic::new(Code::OutOfRange, "the efficiency of the spindle is 0")
-            .at(at, "expected more than 0, up to 1"),
+        Diagnostic::new(Code::OutOfRange, "a share below 1 % makes no plan").at(at, "expected 1 % to 100 %"),
     );
     None
 }

@@ -30,10 +30,10 @@ pub(super) fn material(key: &str, table: &Table, diagnostics: &mut Diagnostics) 
     let group = fields.required("iso", read::choice(&groups()));
     let hardness = fields.required_figure("hardness", read::quantity::<Hardness>(Bounds::Positive));
     let kc11 = fields.required_figure("kc11", read::quantity::<SpecificForce>(Bounds::Positive));
-    let mc = fields.required_figure("mc", read::number(Bounds::Positive));
+    let mc = fields.required_figure("mc", read::number_between(0.0, 0.9));
     let density = fields.required_figure("density", read::quantity::<Density>(Bounds::Positive));
-    let speed_index = fields.required_figure("speed_index", read::number(Bounds::Positive));
-    let hardness_exponent = fields.optional_figure("hardness_exponent", read::number(Bounds::Positive));
+    let speed_index = fields.required_figure("speed_index", read::number_between(0.01, 100.0));
+    let hardness_exponent = fields.optional_figure("hardness_exponent", read::number_between(0.0, 5.0));
     let note = fields.optional("note", read::text);
     let caution = fields.optional("caution", read::text);
     others(&mut fields);
@@ -88,7 +88,7 @@ fn factor(table: &Table, diagnostics: &mut Diagnostics) -> Option<CoolantFactor>
     let mut fields = Fields::new(table, "factor", diagnostics);
     let substrates = fields.optional("substrates", read::one_or_list(read::choice(&Substrate::NAMES)));
     let groups = fields.optional("groups", read::one_or_list(read::choice(&groups())));
-    let value = fields.required_figure("value", read::number(Bounds::Positive));
+    let value = fields.required_figure("value", read::number_between(0.01, 100.0));
     let band = fields.optional("range", read::number_range(Bounds::Positive));
     fields.finish();
     Some(CoolantFactor {
@@ -104,7 +104,7 @@ fn factor(table: &Table, diagnostics: &mut Diagnostics) -> Option<CoolantFactor>
 pub(super) fn condition(key: &str, table: &Table, diagnostics: &mut Diagnostics) -> Option<Condition> {
     let mut fields = Fields::new(table, "condition", diagnostics);
     let title = fields.required("title", read::text);
-    let speed_factor = fields.required_figure("speed_factor", read::number(Bounds::Positive));
+    let speed_factor = fields.required_figure("speed_factor", read::number_between(0.01, 100.0));
     fields.finish();
     Some(Condition { key: key.to_owned(), title: title?.value, speed_factor: sourced(speed_factor?) })
 }

@@ -103,14 +103,17 @@ fn machines(
     found.into_iter().collect()
 }
 
+/// Least share of good pieces that is planned with.
+const LEAST_YIELD: f64 = 0.01;
+
 fn not_nothing(good: Option<Spanned<Fraction>>, diagnostics: &mut Diagnostics) -> Option<Fraction> {
     let Some(good) = good else { return Some(Fraction::ONE) };
-    if good.value.value() > 0.0 {
+    if good.value.value() >= LEAST_YIELD {
         return Some(good.value);
     }
     diagnostics.push(
-        Diagnostic::new(Code::OutOfRange, "a yield of 0 makes no good piece")
-            .at(good.span, "expected more than 0, up to 1"),
+        Diagnostic::new(Code::OutOfRange, "a yield below 1 % makes no plan")
+            .at(good.span, "expected 1 % to 100 %"),
     );
     None
 }

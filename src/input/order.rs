@@ -1,6 +1,6 @@
 //! Orders and opening stock from their tables.
 
-use super::calendar::{moment, seconds_from, weight};
+use super::calendar::{moment, seconds_from};
 use super::read;
 use super::tree::Table;
 use super::{Fields, Spanned};
@@ -39,7 +39,7 @@ fn order(table: &Table, items: &[Item], start: Date, diagnostics: &mut Diagnosti
     let item = item.and_then(|name| item_named(&name, items, fields.diagnostics()));
     let quantity = fields.required("quantity", read::count_or_zero);
     let due = fields.required("due", moment);
-    let priority = fields.optional("priority", weight);
+    let priority = fields.optional("priority", read::number_between(0.001, 1000.0));
     fields.finish();
     let id = id?;
     let order = Order {

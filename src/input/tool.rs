@@ -94,9 +94,9 @@ fn law(table: &Table, diagnostics: &mut Diagnostics) -> Option<LifeLaw> {
     let life = fields.required_figure("life", reference_life);
     let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
     let coolant = fields.required("coolant", read::name);
-    let n = fields.required_figure("n", exponent);
-    let feed_exponent = fields.optional_figure("feed_exponent", read::number(Bounds::NotNegative));
-    let depth_exponent = fields.optional_figure("depth_exponent", read::number(Bounds::NotNegative));
+    let n = fields.required_figure("n", read::number_between(0.05, 0.8));
+    let feed_exponent = fields.optional_figure("feed_exponent", read::number_between(0.0, 2.0));
+    let depth_exponent = fields.optional_figure("depth_exponent", read::number_between(0.0, 2.0));
     let speeds = fields.required("speeds", read::range::<CuttingSpeed>(Bounds::Positive));
     fields.optional("note", read::text);
     fields.finish();
@@ -134,17 +134,4 @@ fn reference_life(node: &Node) -> Reading<ReferenceLife> {
         return read::quantity::<Length>(Bounds::Positive)(node).map(ReferenceLife::Path);
     }
     read::quantity::<Duration>(Bounds::Positive)(node).map(ReferenceLife::Time)
-}
-
-/// Taylor's n: between 0.05 and 0.8, beyond which no edge has been found.
-fn exponent(node: &Node) -> Reading<f64> {
-    let n = read::number(Bounds::Positive)(node)?;
-    if (0.05..=0.8).contains(&n) {
-        return Ok(n);
-    }
-    Err(vec![
-        Diagnostic::new(Code::OutOfRange, format!("the exponent n of tool life is {n}"))
-            .at(node.span, "expected 0.05 to 0.8")
-            .help("n is the exponent of V T^n = C; its inverse is the slope of life over speed"),
-    ])
 }

@@ -1,10 +1,11 @@
 //! The macro behind every quantity: one line per unit gives constructor, getter, symbol, key and factor.
 
-/// Defines quantities. `name => getter: "symbol", "key", factor, decimals;` - the factor is base units per unit.
+/// Defines quantities. `least to most` are the ends, in base units, of what a workshop can mean.
+/// `name => getter: "symbol", "key", factor, decimals;` - the factor is base units per unit.
 macro_rules! quantities {
     ($(
         $(#[$doc:meta])*
-        $type:ident, $what:literal, metric $metric:literal, inch $inch:literal {
+        $type:ident, $what:literal, metric $metric:literal, inch $inch:literal, $least:literal to $most:literal {
             $($make:ident => $get:ident: $symbol:literal, $key:literal, $factor:expr, $decimals:literal;)+
         }
         $(@also { $($other:literal = $other_factor:expr;)+ })?
@@ -54,6 +55,8 @@ macro_rules! quantities {
                 ],
                 metric: $metric,
                 inch: $inch,
+                least: $least,
+                most: $most,
             };
             fn from_base(base: f64) -> Self {
                 Self(base)

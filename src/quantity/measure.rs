@@ -24,6 +24,10 @@ pub struct Kind {
     pub metric: &'static str,
     /// Symbol of the unit shown in inch reports.
     pub inch: &'static str,
+    /// Least amount other than nothing that can be meant, in base units.
+    pub least: f64,
+    /// Largest amount that can be meant, in base units.
+    pub most: f64,
 }
 
 impl Kind {

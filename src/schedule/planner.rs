@@ -9,7 +9,7 @@ use super::plan::Plan;
 use super::problem::{Problem, ResourceKind};
 use super::rollback::whole_piece_flows;
 use super::sequencer::sequence;
-use super::solver::{SolveError, solve};
+use super::solver::{Solution, SolveError, solve};
 use super::verify::{Violation, verify};
 use thiserror::Error;
 
@@ -83,7 +83,10 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
         }
     }
     let (_, mut best) = best.ok_or(SolveError::Infeasible)?;
-    best.cost_bound = solve(&bound.money_model(best.lateness))?.cost;
+    best.cost_bound = match cheapest(&bound, best.lateness)? {
+        Some(answer) => answer.cost,
+        None => solve(&bound.model)?.cost,
+    };
     let violations = verify(problem, &best.plan);
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
@@ -100,14 +103,28 @@ fn solve_both(
     let (lateness, money) = match solve(&model.money_model(hoped)) {
         Ok(money) => (hoped, money),
         Err(SolveError::Infeasible) => {
-            let lateness = solve(&model.lateness_model())?.cost.max(0.0);
-            (lateness, solve(&model.money_model(lateness))?)
+            let least = solve(&model.lateness_model())?;
+            let lateness = least.cost.max(0.0);
+            (lateness, cheapest(&model, lateness)?.unwrap_or(least))
         }
         Err(other) => return Err(other),
     };
     let started =
         model.started.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect();
     Ok((started, lateness, money.cost))
+}
+
+/// The cheapest answer no later than so much. Where the numbers are so far apart that the solver takes the lateness it found
+/// for out of reach, it is given a little more.
+fn cheapest(model: &PlanModel, lateness: f64) -> Result<Option<Solution>, SolveError> {
+    for slack in [0.0, 1e-6, 1e-4, 1e-2] {
+        match solve(&model.money_model(lateness * (1.0 + slack))) {
+            Ok(money) => return Ok(Some(money)),
+            Err(SolveError::Infeasible) => {}
+            Err(other) => return Err(other),
+        }
+    }
+    Ok(None)
 }
 
 /// No minutes held back yet, and setups spread over a full slot.

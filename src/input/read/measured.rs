@@ -4,7 +4,7 @@ use super::found::{Reading, as_number, mistake, short, wrong_kind};
 use crate::diag::{Code, Diagnostic, nearest};
 use crate::input::{Node, Value};
 use crate::quantity::{
-    Duration, Fraction, Kind, Length, Mass, Money, MoneyRate, Quantity, QuantityError, Range, parse,
+    Duration, Fraction, Kind, Length, Mass, Measure, Money, MoneyRate, Quantity, QuantityError, Range, parse,
     parse_module, parse_money, parse_range,
 };
 
@@ -27,12 +27,24 @@ pub fn number(bounds: Bounds) -> impl Fn(&Node) -> Reading<f64> {
     }
 }
 
+/// A bare number between two ends.
+pub fn number_between(low: f64, high: f64) -> impl Fn(&Node) -> Reading<f64> {
+    move |node| {
+        let value = number(Bounds::Any)(node)?;
+        if low <= value && value <= high {
+            return Ok(value);
+        }
+        Err(vec![mistake(Code::OutOfRange, node, format!("expected {low} to {high}, found {value}"))])
+    }
+}
+
 /// A quantity: a text with number and unit.
 pub fn quantity<Q: Quantity>(bounds: Bounds) -> impl Fn(&Node) -> Reading<Q> {
     move |node| {
         let text = text_with_unit(node, Q::KIND.name, Q::KIND.metric)?;
         let value: Q = parse(text).map_err(|error| unreadable(&error, text, Q::KIND, node))?;
-        within(bounds, value.base(), node).map(|()| value)
+        within(bounds, value.base(), node)?;
+        meant(value.measure(), node).map(|()| value)
     }
 }
 
@@ -41,7 +53,9 @@ pub fn range<Q: Quantity + PartialOrd>(bounds: Bounds) -> impl Fn(&Node) -> Read
     move |node| {
         let text = text_with_unit(node, Q::KIND.name, Q::KIND.metric)?;
         let range: Range<Q> = parse_range(text).map_err(|error| unreadable(&error, text, Q::KIND, node))?;
-        within(bounds, range.low.base(), node).map(|()| range)
+        within(bounds, range.low.base(), node)?;
+        meant(range.low.measure(), node)?;
+        meant(range.high.measure(), node).map(|()| range)
     }
 }
 
@@ -97,7 +111,8 @@ pub fn share(node: &Node) -> Reading<Fraction> {
 pub fn gear_module(node: &Node) -> Reading<Length> {
     let text = text_with_unit(node, "module", "mm")?;
     let module = parse_module(text).map_err(|error| unreadable(&error, text, Length::KIND, node))?;
-    within(Bounds::Positive, module.to_mm(), node).map(|()| module)
+    within(Bounds::Positive, module.to_mm(), node)?;
+    meant(module.measure(), node).map(|()| module)
 }
 
 /// Money, zero or above, in the currency of the scenario: `9.80 EUR`.
@@ -132,7 +147,8 @@ fn money_per<Q: Quantity>(node: &Node, currency: &str, unit: &str, to: fn(Q) -> 
 
 fn amount(text: &str, currency: &str, node: &Node) -> Reading<Money> {
     let money = parse_money(text, currency).map_err(|error| unreadable(&error, text, Money::KIND, node))?;
-    within(Bounds::NotNegative, money.amount(), node).map(|()| money)
+    within(Bounds::NotNegative, money.amount(), node)?;
+    meant(money.measure(), node).map(|()| money)
 }
 
 fn text_with_unit<'n>(node: &'n Node, what: &str, unit: &str) -> Reading<&'n str> {
@@ -165,6 +181,20 @@ fn unreadable(error: &QuantityError, text: &str, kind: &Kind, node: &Node) -> Ve
         _ => None,
     };
     vec![mistake(code, node, error.to_string()).did_you_mean(meant)]
+}
+
+/// An amount so small or so large that a workshop cannot mean it is a slip of the pen.
+fn meant(measure: Measure, node: &Node) -> Reading<()> {
+    let (amount, kind) = (measure.base.abs(), measure.kind);
+    if amount == 0.0 || (kind.least <= amount && amount <= kind.most) {
+        return Ok(());
+    }
+    let unit = kind.units[0].symbol;
+    let message = format!(
+        "expected a {} from {:e} to {:e} {unit}, found {amount:e} {unit}",
+        kind.name, kind.least, kind.most
+    );
+    Err(vec![mistake(Code::OutOfRange, node, message)])
 }
 
 fn within(bounds: Bounds, number: f64, node: &Node) -> Reading<()> {

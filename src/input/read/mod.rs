@@ -10,7 +10,8 @@ mod structure;
 
 pub use found::Reading;
 pub use measured::{
-    Bounds, gear_module, money, money_per_kilogram, money_rate, number, number_range, quantity, range, share,
+    Bounds, gear_module, money, money_per_kilogram, money_rate, number, number_between, number_range,
+    quantity, range, share,
 };
 pub use plain::{choice, count, count_or_zero, flag, integer, name, stamp, text};
 pub use structure::{entry, list, one_or_list, table};
