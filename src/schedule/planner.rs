@@ -77,7 +77,9 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
             ));
         } else if let Some((found, best)) = &mut best {
             best.rounds = round;
-            if round >= *found + PATIENCE {
+            // As long as the plan is later than it might be, rounds go on.
+            let timely = best.lateness <= lateness_bound + 1e-6 * lateness_bound.max(1.0);
+            if timely && round >= *found + PATIENCE {
                 break;
             }
         }
