@@ -8,7 +8,7 @@ use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Problem, ResourceKind};
 use super::rollback::whole_piece_flows;
-use super::sequencer::sequence;
+use super::sequencer::{Program, sequence};
 use super::solver::{Solution, SolveError, solve};
 use super::verify::{Violation, verify};
 use thiserror::Error;
@@ -59,8 +59,8 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
     let mut reserve = first_reserve(problem);
     let mut best: Option<(usize, Planned)> = None;
     for round in 1..=ROUNDS {
-        let (started, promised, _) = solve_both(problem, &flows, &reserve, lateness_bound)?;
-        let plan = sequence(problem, &started);
+        let (program, promised) = solve_both(problem, &flows, &reserve, lateness_bound)?;
+        let plan = sequence(problem, &program);
         let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
         spread_setups(problem, &plan, &mut reserve);
         if lateness > promised + 1e-3 {
@@ -93,14 +93,14 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
 
-/// Least lateness, then least money: pieces started, lateness, money. Where the lateness hoped for can be kept, one
+/// Least lateness, then least money; what the program says and how late it is. Where the lateness hoped for can be kept, one
 /// program does.
 fn solve_both(
     problem: &Problem,
     flows: &[f64],
     reserve: &Reserve,
     hoped: f64,
-) -> Result<(Vec<Vec<f64>>, f64, f64), SolveError> {
+) -> Result<(Program, f64), SolveError> {
     let model = PlanModel::build(problem, &flows.to_vec(), reserve, Ready::AtEnd);
     let (lateness, money) = match solve(&model.money_model(hoped)) {
         Ok(money) => (hoped, money),
@@ -111,9 +111,10 @@ fn solve_both(
         }
         Err(other) => return Err(other),
     };
-    let started =
-        model.started.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect();
-    Ok((started, lateness, money.cost))
+    let values = |places: &[Vec<usize>]| {
+        places.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect()
+    };
+    Ok((Program { started: values(&model.started), shipped: values(&model.shipped) }, lateness))
 }
 
 /// The cheapest answer no later than so much. Where the numbers are so far apart that the solver takes the lateness it found

@@ -7,9 +7,15 @@
 use super::plan::{Plan, Shipment};
 use super::problem::Problem;
 
-/// Lays out the pieces started by activity and slot.
-pub(super) fn sequence(problem: &Problem, started: &[Vec<f64>]) -> Plan {
-    let mut floor = Floor::new(problem, started);
+/// What the program says: pieces started by activity and slot, pieces shipped by demand and slot.
+pub(super) struct Program {
+    pub(super) started: Vec<Vec<f64>>,
+    pub(super) shipped: Vec<Vec<f64>>,
+}
+
+/// Lays out what the program says.
+pub(super) fn sequence(problem: &Problem, program: &Program) -> Plan {
+    let mut floor = Floor::new(problem, program);
     for slot in 0..problem.slots.len() {
         floor.work(slot);
     }
@@ -21,6 +27,8 @@ pub(super) struct Floor<'a> {
     pub(super) problem: &'a Problem,
     /// Pieces the program has started by the end of each slot, by activity.
     pub(super) targets: Vec<Vec<f64>>,
+    /// Pieces the program has shipped by the end of each slot, by demand.
+    shipments: Vec<Vec<f64>>,
     pub(super) started: Vec<u32>,
     pub(super) step_started: Vec<u32>,
     pub(super) step_good: Vec<u32>,
@@ -50,23 +58,14 @@ pub(super) struct Left {
 }
 
 impl<'a> Floor<'a> {
-    fn new(problem: &'a Problem, started: &[Vec<f64>]) -> Self {
-        let targets = started
-            .iter()
-            .map(|slots| {
-                slots
-                    .iter()
-                    .scan(0.0, |sum, pieces| {
-                        *sum += pieces.max(0.0);
-                        Some(*sum)
-                    })
-                    .collect()
-            })
-            .collect();
+    fn new(problem: &'a Problem, program: &Program) -> Self {
+        let targets = running_totals(&program.started);
+        let shipments = running_totals(&program.shipped);
         let steps = problem.steps.len();
         Self {
             problem,
             targets,
+            shipments,
             started: vec![0; problem.activities.len()],
             step_started: vec![0; steps],
             step_good: vec![0; steps],
@@ -180,15 +179,32 @@ impl<'a> Floor<'a> {
         });
         for demand in order {
             let step = demands[demand].step;
-            let open = whole(demands[demand].quantity + 1e-9) - self.plan.shipped(demand);
-            let closing = whole((self.problem.steps[step].closing - 1e-9).ceil());
-            let pieces = open.min(self.stock[step].saturating_sub(closing));
+            let shipped = self.plan.shipped(demand);
+            let open = whole(demands[demand].quantity + 1e-9) - shipped;
+            // The stock wanted at the end is kept, unless the program ships from it now and makes it up later.
+            let spare =
+                self.stock[step].saturating_sub(whole((self.problem.steps[step].closing - 1e-9).ceil()));
+            let planned = whole((self.shipments[demand][slot] - 1e-6).ceil()).saturating_sub(shipped);
+            let pieces = open.min(spare.max(planned)).min(self.stock[step]);
             if pieces > 0 {
                 self.stock[step] -= pieces;
                 self.plan.shipments.push(Shipment { demand, slot, at: ready[step], pieces });
             }
         }
     }
+}
+
+fn running_totals(slots: &[Vec<f64>]) -> Vec<Vec<f64>> {
+    let total = |pieces: &Vec<f64>| {
+        pieces
+            .iter()
+            .scan(0.0, |sum, pieces| {
+                *sum += pieces.max(0.0);
+                Some(*sum)
+            })
+            .collect()
+    };
+    slots.iter().map(total).collect()
 }
 
 /// Whole pieces, rounded down.
