@@ -29,7 +29,7 @@ const EXAMPLES: &str = "Examples:
   wearland capacity my-shop/ --coolant dry    what if everything were cut dry?
   wearland plan my-shop/ --format json -o plan.json
 
-Exit codes: 0 done; 1 done, and orders are late; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit;
+Exit codes: 0 done; 1 done, and orders are late or wanted stock is missing; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit;
 70 a fault of this program.";
 
 #[derive(Debug, Subcommand)]
@@ -51,9 +51,9 @@ enum Command {
     Capacity(Scenario),
     /// Who makes what on which machine in which shift, who is late, when does which tool come out.
     Plan(Scenario),
-    /// What is built in - materials, tools, coolants, machines - and where each figure comes from.
+    /// What is built in - materials, tools, coolants, conditions, machines, sources - and where each figure comes from.
     Catalog {
-        /// material, tool, coolant, condition, machine or source.
+        /// material, tool, coolant, condition, machine or source; left out, all kinds.
         kind: Option<String>,
         /// An entry of that kind.
         key: Option<String>,
@@ -87,7 +87,7 @@ struct Output {
     #[arg(short, long, global = true, value_name = "FILE")]
     output: Option<PathBuf>,
     /// Width of the text report in columns; left out, that of the terminal, or 140.
-    #[arg(long, global = true, value_name = "COLUMNS")]
+    #[arg(long, global = true, value_name = "COLUMNS", value_parser = columns)]
     width: Option<usize>,
 }
 
@@ -99,6 +99,14 @@ enum Format {
     Json,
     /// Table after table; keys carry units.
     Csv,
+}
+
+/// A width that names and numbers fit into.
+fn columns(text: &str) -> Result<usize, String> {
+    match text.parse() {
+        Ok(columns) if (60..=1000).contains(&columns) => Ok(columns),
+        _ => Err("expected a number of columns from 60 to 1000".to_owned()),
+    }
 }
 
 fn main() -> ExitCode {
@@ -208,5 +216,5 @@ fn color() -> Color {
 
 /// Width of the terminal as the shell tells it; 140 columns otherwise.
 fn width() -> usize {
-    std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).unwrap_or(140)
+    std::env::var("COLUMNS").ok().and_then(|text| columns(&text).ok()).unwrap_or(140)
 }

@@ -47,13 +47,13 @@ fn kinds() -> Document {
 }
 
 fn entries(kind: &str, entries: &[CatalogEntry]) -> Document {
-    let mut table = Table::new("entries", format!("Entries of {kind}"))
+    let mut table = Table::new("entries", format!("The {kind}s built in"))
         .column(Column::text("key", "key"))
         .column(Column::prose("title", "title"));
     for entry in entries {
         table.row(vec![entry.key.as_str().into(), entry.title.as_str().into()]);
     }
-    let mut document = Document::new(format!("Catalog of {kind}"));
+    let mut document = Document::new(format!("Catalog of {kind}s"));
     document.push(table);
     document
 }

@@ -177,7 +177,7 @@ fn warn(scenario: &Scenario, cut: (&CutEstimate, &Cut), place: &CutPlaces, diagn
         );
     }
     let tool = &scenario.shop.tools[cut.tool];
-    if tool.price.is_none() {
+    if tool.price.is_none() && first_use(scenario, cut) {
         diagnostics.push(
             Diagnostic::new(
                 Code::FigureMissing,
@@ -187,4 +187,11 @@ fn warn(scenario: &Scenario, cut: (&CutEstimate, &Cut), place: &CutPlaces, diagn
             .help(format!("add [tool.{}] with a price", tool.key)),
         );
     }
+}
+
+/// Whether no cut before this one has its tool: what is missing in a tool is said once.
+fn first_use(scenario: &Scenario, cut: &Cut) -> bool {
+    let operations = scenario.shop.items.iter().flat_map(|item| &item.operations);
+    let mut cuts = operations.flat_map(|operation| &operation.cuts);
+    cuts.find(|other| other.tool == cut.tool).is_some_and(|first| std::ptr::eq(first, cut))
 }

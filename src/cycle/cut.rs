@@ -111,11 +111,12 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
     let speed = motion.runs.first().map_or(at.cut.speed, |(speed, _)| *speed);
     let mut cautions: Vec<Caution> = stretched.into_iter().collect();
     if motion.capped {
+        let slowest = motion.runs.iter().map(|(speed, _)| *speed).fold(speed, CuttingSpeed::smaller);
         cautions.push(Caution {
             subject: "cutting speed",
             value: at.cut.speed.measure(),
-            limit: Limit::AtMost(speed.measure()),
-            remark: "the spindle runs at its fastest and the cut is slower than asked",
+            limit: Limit::AtMost(slowest.measure()),
+            remark: "the spindle runs at its fastest on the smallest diameter and cuts slower there than asked",
             source: "scenario".to_owned(),
         });
     }

@@ -4,10 +4,10 @@ use super::item::Work;
 use super::process::Motion;
 use super::setting::{CutError, Setting};
 use crate::cutting::hobbing::{active_teeth, pieces_per_sharpening};
-use crate::quantity::{Caution, Duration, FeedRate, Length, Record, Term};
+use crate::quantity::{Caution, CuttingSpeed, Duration, FeedRate, Length, Record, Term};
 use crate::tooling::{
     ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
-    ReferenceLife, SPEED_FACTOR, SpeedFactors, pieces_per_edge, reference_life, tool_life,
+    ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, pieces_per_edge, reference_life, tool_life,
 };
 
 /// The edge of a cut.
@@ -46,9 +46,7 @@ pub(super) fn edge(
         _ => wear(at, motion, (law, k), record),
     };
     let pieces = pieces_per_edge(share);
-    record.step(&PIECES_PER_EDGE, Term::Plain(f64::from(pieces)), || {
-        vec![("T", life.into()), ("t_c", (life * share).into())]
-    });
+    record.step(&PIECES_PER_EDGE, Term::Plain(f64::from(pieces)), || vec![("w", Term::Plain(share))]);
     let speed = motion.runs.first().map_or(at.cut.speed, |(speed, _)| *speed);
     let caution = law.speeds.check(
         "cutting speed, brought to the reference cut",
@@ -113,6 +111,20 @@ fn wear(
             record_life(law, reference, &cut, life, record);
         }
     }
+    record.step(&WEAR_SHARE, Term::Plain(share), || {
+        let life = |speed: CuttingSpeed| {
+            tool_life(
+                law,
+                reference,
+                &CutConditions { speed, feed: Some(motion.advance), depth: motion.depth, speed_factor },
+            )
+        };
+        let terms = motion
+            .runs
+            .iter()
+            .map(|(speed, time)| [("t_i", Term::from(*time)), ("T_i", life(*speed).into())]);
+        terms.flatten().collect()
+    });
     (first.unwrap_or(reference), share)
 }
 

@@ -1,6 +1,6 @@
 //! Machines of the shop from their tables.
 
-use super::calendar::Days;
+use super::calendar::{Days, date};
 use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
@@ -47,6 +47,7 @@ pub(super) fn machine(
     let price = fields.optional("rate", read::money_rate(around.currency));
     let shifts = fields.optional("shifts", read::one_or_list(read::name));
     let shifts = around.days.shifts_named(shifts, fields.diagnostics());
+    let closed = fields.optional("closed", read::one_or_list(date));
     let at_breaks =
         fields.optional("breaks", read::choice(&[("stop", AtBreaks::Stop), ("run", AtBreaks::Run)]));
     let attendance = fields.optional("attendance", read::table);
@@ -71,6 +72,7 @@ pub(super) fn machine(
         coolant: None,
         rate: price.map(|price| price.value),
         shifts: shifts?,
+        closed: closed.map_or_else(Vec::new, |days| days.value.into_iter().map(|day| day.value).collect()),
         at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
         attendance: flatten(attendance)?,
         setter: flatten(setter)?,

@@ -161,6 +161,15 @@ fn fits(
     };
     let all = cuts.0.iter().zip(cuts.1).flat_map(|(operation, at)| operation.cuts.iter().zip(&at.cuts));
     for (cut, at) in all {
+        if let Work::Turn { length: turned, .. } | Work::Bore { length: turned, .. } = cut.work
+            && turned > length.value + bar.cutoff + bar.facing * 2.0
+        {
+            diagnostics.push(
+                Diagnostic::new(Code::Geometry, "this cut is longer than the part")
+                    .at(at.header, "its `length` is more than the part with its cutoff and facing")
+                    .also(length.span, "the part"),
+            );
+        }
         let (Work::Turn { diameters, .. }
         | Work::Face { diameters, .. }
         | Work::Part { diameters }

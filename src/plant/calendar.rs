@@ -95,6 +95,12 @@ impl Calendar {
         self.moment(days * 86_400, "%a %Y-%m-%d")
     }
 
+    /// The date of a day of the plan.
+    #[must_use]
+    pub fn date(&self, day: usize) -> Option<Date> {
+        self.start.checked_add(i64::try_from(day).ok()?.days()).ok()
+    }
+
     /// Name of a bucket's shift.
     #[must_use]
     pub fn shift_name(&self, bucket: &Bucket) -> &str {

@@ -2,6 +2,7 @@
 
 use super::{ShiftId, SkillId};
 use crate::quantity::{Duration, FeedRate, Fraction, MoneyRate, Power, SpindleSpeed, Torque};
+use jiff::civil::Date;
 
 /// What a machine is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -90,6 +91,8 @@ pub struct Machine {
     pub rate: Option<MoneyRate>,
     /// Shifts it may run in.
     pub shifts: Vec<ShiftId>,
+    /// Days on which it stands.
+    pub closed: Vec<Date>,
     /// What it does in the breaks.
     pub at_breaks: AtBreaks,
     /// People it holds while it runs.

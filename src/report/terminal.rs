@@ -9,6 +9,9 @@ use comfy_table::{
     CellAlignment, ColumnConstraint, ContentArrangement, ContentLineStyle, LineStyle, TableStyle, Width,
 };
 
+/// Names up to so many columns are never broken.
+const NAME_AT_MOST: u16 = 24;
+
 /// Columns a text in a table may take up.
 const TEXT_LIMIT: usize = 60;
 /// Columns below which a column of words is not squeezed.
@@ -84,7 +87,8 @@ fn grid(table: &Table, units: &Units, width: usize) -> String {
         if let Some(shown) = grid.column_mut(index) {
             shown.set_padding((0, if last { 0 } else { GAP }));
             shown.set_cell_alignment(if column.reads() { CellAlignment::Left } else { CellAlignment::Right });
-            shown.set_constraint(if words {
+            let name = column.holds() == Holds::Text && widths[index] <= NAME_AT_MOST + GAP;
+            shown.set_constraint(if words && !name {
                 ColumnConstraint::LowerBoundary(Width::Fixed(widths[index].min(WORDS_AT_LEAST)))
             } else {
                 ColumnConstraint::ContentWidth

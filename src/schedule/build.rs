@@ -55,7 +55,9 @@ pub fn build_problem(scenario: &Scenario, estimates: &[OperationEstimate]) -> Bu
 
 /// What a machine has of each shift: open time, breaks, availability, price with premium.
 fn of_machine(machine: &Machine, calendar: &crate::plant::Calendar) -> Resource {
-    let runs = |bucket: &Bucket| machine.shifts.contains(&bucket.shift);
+    let stands =
+        |bucket: &Bucket| calendar.date(bucket.day).is_some_and(|date| machine.closed.contains(&date));
+    let runs = |bucket: &Bucket| machine.shifts.contains(&bucket.shift) && !stands(bucket);
     let minutes = |bucket: &Bucket| {
         if runs(bucket) {
             bucket.working_time(machine.at_breaks).to_min() * machine.availability.value()

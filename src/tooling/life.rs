@@ -161,7 +161,11 @@ pub fn reference_life(life: ReferenceLife, feed_rate: FeedRate) -> Duration {
 
 /// [`pieces_per_edge`].
 pub const PIECES_PER_EDGE: Formula =
-    Formula { figure: "pieces per edge", text: "N = floor(T / t_c)", source: "groover" };
+    Formula { figure: "pieces per edge", text: "N = floor(1 / w)", source: "groover" };
+
+/// Share of a life that one piece takes.
+pub const WEAR_SHARE: Formula =
+    Formula { figure: "share of a life", text: "w = sum over passes of t_i / T_i", source: "groover" };
 
 /// Pieces a hob edge makes, before rounding down.
 pub const HOB_EDGE_PIECES: Formula = Formula {

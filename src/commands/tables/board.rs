@@ -2,7 +2,7 @@
 
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Faces, Holds, Section, Table};
-use crate::schedule::{BuiltProblem, Plan, ResourceKind, Scenario};
+use crate::schedule::{BuiltProblem, Change, Plan, ResourceKind, Scenario};
 
 /// The board: for people a table for each day with the shifts beside each other, for data a row for each lot.
 pub(in crate::commands) fn board(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Vec<Section> {
@@ -24,6 +24,7 @@ fn board_of(scenario: &Scenario, built: &BuiltProblem, plan: &Plan, day: usize) 
         (0..calendar.buckets.len()).filter(|slot| calendar.buckets[*slot].day == day).collect();
     let mut table = Table::new("board", format!("Board of {}", calendar.day_name(day)))
         .faces(Faces::TextOnly)
+        .remark("Pieces started; in brackets the share of the open minutes used, setups and tool changes included.")
         .column(Column::text("machine", "machine"));
     for (at, slot) in slots.iter().enumerate() {
         // Keys of a table for people only need to differ.
@@ -58,7 +59,12 @@ fn shift_cell(built: &BuiltProblem, plan: &Plan, machine: usize, slot: usize) ->
         .map(|lot| format!("{}: {}", problem.steps[problem.activities[lot.activity].step].name, lot.pieces))
         .collect();
     if lots.is_empty() {
-        return Cell::Missing;
+        let attended = problem.activities.iter().filter(|activity| activity.machine == Some(machine));
+        let mut crews = attended
+            .flat_map(|activity| &activity.uses)
+            .filter(|(of, minutes)| *of != machine && *minutes > 0.0);
+        let unmanned = crews.any(|(crew, _)| problem.resources[*crew].minutes[slot] <= 0.0);
+        return if unmanned { "no crew".into() } else { Cell::Missing };
     }
     let used = plan.minutes_used(problem, machine, slot) / open * 100.0;
     format!("{} ({used:.0} %)", lots.join(", ")).into()
@@ -120,7 +126,7 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
     let problem = &built.problem;
     let mut people = Table::new("tool_changes", "Tool changes by the clock")
         .faces(Faces::TextOnly)
-        .remark("Each edge comes out before the piece named in brackets, counted on that machine from the start of the plan.")
+        .remark("Each edge comes out before the piece named in brackets, counted for that operation on that machine from the start of the plan.")
         .column(Column::text("machine", "machine"))
         .column(Column::text("shift", "shift"))
         .column(Column::prose("changes", "changes"));
@@ -128,6 +134,7 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
         .faces(Faces::DataOnly)
         .column(Column::text("machine", "machine"))
         .column(Column::text("tool", "tool"))
+        .column(Column::text("position", "position"))
         .column(Column::text("shift", "shift"))
         .column(Column::new("at", "at", Holds::Stamp))
         .column(Column::text("item", "item"))
@@ -145,19 +152,7 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
                 .collect();
             due.sort_by_key(|change| (change.at, change.point));
             for change in &due {
-                let step = problem.activities[plan.lots[change.lot].activity].step;
-                let (item, operation) = built.step_of[step];
-                let item = &scenario.shop.items[item];
-                data.row(vec![
-                    resource.name.as_str().into(),
-                    problem.points[change.point].name.as_str().into(),
-                    calendar.shift_name(bucket).into(),
-                    Cell::stamp(calendar.stamp(change.at)),
-                    item.key.as_str().into(),
-                    item.operations[operation].id.to_string().into(),
-                    change.before_piece.into(),
-                    Cell::share(change.worn),
-                ]);
+                data.row(change_cells(scenario, built, plan, change));
             }
             if !due.is_empty() {
                 let shift = format!("{} {}", calendar.day_name(bucket.day), calendar.shift_name(bucket));
@@ -165,7 +160,9 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
                     .iter()
                     .map(|change| {
                         let name = &problem.points[change.point].name;
-                        format!("{} {name} ({})", calendar.clock(change.at), change.before_piece)
+                        let step = problem.activities[plan.lots[change.lot].activity].step;
+                        let item = &scenario.shop.items[built.step_of[step].0].key;
+                        format!("{} {name} ({item} {})", calendar.clock(change.at), change.before_piece)
                     })
                     .collect();
                 people.row(vec![resource.name.as_str().into(), shift.into(), list.join("; ").into()]);
@@ -173,4 +170,24 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
         }
     }
     vec![people.into(), data.into()]
+}
+
+/// One change as a row for data.
+fn change_cells(scenario: &Scenario, built: &BuiltProblem, plan: &Plan, change: &Change) -> Vec<Cell> {
+    let (calendar, problem) = (&scenario.calendar, &built.problem);
+    let lot = &plan.lots[change.lot];
+    let (item, operation) = built.step_of[problem.activities[lot.activity].step];
+    let item = &scenario.shop.items[item];
+    let point = &problem.points[change.point];
+    vec![
+        problem.resources[point.resource].name.as_str().into(),
+        point.name.split(" at ").next().into(),
+        point.name.split_once(" at ").map(|(_, place)| place).into(),
+        calendar.shift_name(&calendar.buckets[lot.slot]).into(),
+        Cell::stamp(calendar.stamp(change.at)),
+        item.key.as_str().into(),
+        item.operations[operation].id.to_string().into(),
+        change.before_piece.into(),
+        Cell::share(change.worn),
+    ]
 }

@@ -1,13 +1,14 @@
 //! Cutting data, load on the machine, wear and workings, cut by cut.
 
 use super::names::{alike, operation};
-use crate::cycle::{Cut, CutEstimate, Feed, OperationEstimate};
+use crate::cycle::{Cut, CutEstimate, Feed, Making, OperationEstimate};
 use crate::quantity::{
     CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Force, Length, Power, RemovalRate, Roughness,
     SpindleSpeed, Term, Torque, Units, significant,
 };
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::Scenario;
+use crate::tooling::{ReferenceLife, Sourced};
 
 /// Columns that say which cut it is.
 fn named(key: &'static str, heading: &str) -> Table {
@@ -146,6 +147,12 @@ pub(in crate::commands) fn workings(scenario: &Scenario, estimates: &[OperationE
         .column(Column::text("source", "source"));
     let units = &scenario.units;
     each_cut(scenario, estimates, |estimate, machines, cut, at| {
+        for figure in catalog_figures(scenario, estimate, cut) {
+            let mut row = names(scenario, estimate, cut);
+            row.push(machines.into());
+            row.extend(figure);
+            table.row(row);
+        }
         for step in &estimate.cuts[at].1.0 {
             let inputs: Vec<String> = step
                 .inputs
@@ -190,4 +197,49 @@ fn term(value: Term, units: &Units) -> String {
         Term::Measure(measure) => measure.text(units),
         Term::Plain(number) => significant(number, 6),
     }
+}
+
+/// The catalog figures behind a cut: what, where from, value, source with standing.
+fn catalog_figures(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut) -> Vec<Vec<Cell>> {
+    let shop = &scenario.shop;
+    let Making::Part { material, .. } = shop.items[estimate.item].making else { return Vec::new() };
+    let material = &shop.materials[material];
+    let tool = &shop.tools[cut.tool];
+    let units = &scenario.units;
+    let mut rows = vec![
+        figure("k_c1.1 of the material", &material.kc11, |value| term(value.into(), units)),
+        figure("m_c of the material", &material.mc, |value| significant(value, 6)),
+        figure("k_material", &material.speed_index, |value| significant(value, 6)),
+    ];
+    if let Some(law) = tool.life_in(material.group) {
+        rows.push(figure("V_0 of the tool", &law.speed, |value| term(value.into(), units)));
+        rows.push(figure("life of the reference cut", &law.life, |value| match value {
+            ReferenceLife::Time(time) => term(time.into(), units),
+            ReferenceLife::Path(path) => term(path.into(), units),
+        }));
+        rows.push(figure("n of the tool", &law.n, |value| significant(value, 6)));
+        let machine = &shop.machines[estimate.machine];
+        let used = cut.coolant.or(machine.coolant).map(|id| &shop.coolants[id]);
+        let reference = shop.coolants.iter().find(|coolant| coolant.key == law.coolant);
+        let both =
+            [("speed factor of the coolant", used), ("speed factor of the reference coolant", reference)];
+        for (name, coolant) in both {
+            let factor = coolant.and_then(|coolant| coolant.factor(tool.substrate, material.group));
+            rows.extend(factor.map(|factor| figure(name, &factor.value, |value| significant(value, 6))));
+        }
+    }
+    rows.extend(
+        cut.condition
+            .as_ref()
+            .map(|condition| figure("k_condition", &condition.speed_factor, |value| significant(value, 6))),
+    );
+    rows
+}
+
+fn figure<T: Copy>(name: &str, of: &Sourced<T>, show: impl Fn(T) -> String) -> Vec<Cell> {
+    let from = of
+        .at
+        .as_ref()
+        .map_or_else(|| of.standing.text().to_owned(), |at| format!("{}: {at}", of.standing.text()));
+    vec![name.into(), "given figure".into(), from.into(), show(of.value).into(), of.source.as_str().into()]
 }

@@ -17,7 +17,8 @@ pub(in crate::commands) fn edges(scenario: &Scenario, built: &BuiltProblem, plan
     let mut table = Table::new("edges", "Edges over the horizon")
         .remark(
             "Edges are those put in at the start, one for each place, and those put in at a change. \
-             Tools are edges by edges of a tool, rounded up; packs likewise.",
+             Tools are edges by edges of a tool, rounded up, and one for each place at least; packs likewise. \
+             A sharpened tool is taken to be back when it is wanted. Lives are averages: see Tool life and the catalog for how far to trust them.",
         )
         .column(Column::text("tool", "tool"))
         .column(Column::text("designation", "designation"))
@@ -33,7 +34,8 @@ pub(in crate::commands) fn edges(scenario: &Scenario, built: &BuiltProblem, plan
         let tool = &scenario.shop.tools[need.tool];
         let used = need.places + need.changes;
         let of_a_tool = tool.edges.value.max(1);
-        let tools = used.div_ceil(of_a_tool);
+        // A tool cannot sit in two places.
+        let tools = used.div_ceil(of_a_tool).max(need.places);
         let cost = edge_cost(tool.price, tool.regrind, of_a_tool);
         table.row(vec![
             tool.key.as_str().into(),

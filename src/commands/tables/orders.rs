@@ -17,21 +17,24 @@ pub(in crate::commands) fn orders(
         .column(Column::text("item", "item"))
         .column(Column::count("wanted", "wanted", "pieces"))
         .column(Column::count("made", "made", "pieces"))
+        .column(Column::count("missing", "missing", "pieces"))
         .column(Column::new("due", "due", Holds::Stamp))
         .column(Column::new("finish", "finish", Holds::Stamp))
         .column(Column::quantity::<Duration>("late", "late").in_unit("h").decimals(1))
         .column(Column::prose("cause", "cause of lateness"));
     for (id, order) in scenario.orders.iter().enumerate() {
         let finish = plan.finish(&built.problem, id);
-        let late = finish.filter(|at| *at > order.due).map(|at| seconds(at - order.due));
+        // Nought in time; missing, like the finish, if the order is not complete in this plan.
+        let late = finish.map(|at| seconds((at - order.due).max(0)));
         let cause = causes.iter().find(|cause| cause.demand == id).map(|cause| words(scenario, built, cause));
         table.row(vec![
             order.id.as_str().into(),
             scenario.shop.items[order.item].key.as_str().into(),
             order.quantity.into(),
             plan.shipped(id).into(),
+            order.quantity.saturating_sub(plan.shipped(id)).into(),
             Cell::stamp(calendar.stamp(order.due)),
-            finish.map_or_else(|| Cell::stamp("not in this plan"), |at| Cell::stamp(calendar.stamp(at))),
+            finish.map(|at| calendar.stamp(at)).map_or(Cell::Missing, Cell::stamp),
             late.into(),
             cause.into(),
         ]);
@@ -41,17 +44,23 @@ pub(in crate::commands) fn orders(
 
 fn words(scenario: &Scenario, built: &BuiltProblem, cause: &Cause) -> String {
     if cause.lateness <= 1e-6 {
-        return "setups, tool changes and whole pieces; the minutes alone would do".to_owned();
+        return "the minutes alone would do: setups, tool changes or whole pieces, or a better plan was not found".to_owned();
     }
     if cause.left_with_all > 0.98 * cause.lateness {
         return "the route is too long: plenty of machines and people would not help".to_owned();
     }
     match cause.resource {
+        Some(_) if cause.relief < 0.2 => {
+            "several resources together: no single one would take a fifth of it away".to_owned()
+        }
         Some(resource) => {
             let machines = scenario.shop.machines.len();
             let what = if resource < machines { "machine" } else { "crew" };
             let name = &built.problem.resources[resource].name;
-            format!("{what} {name}: with plenty of it {:.0} % of the lateness goes", cause.relief * 100.0)
+            format!(
+                "{what} {name}: more of it would take up to {:.0} % of the lateness away",
+                cause.relief * 100.0
+            )
         }
         None => "several resources together: none of them alone would help".to_owned(),
     }

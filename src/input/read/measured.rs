@@ -146,6 +146,9 @@ fn money_per<Q: Quantity>(node: &Node, currency: &str, unit: &str, to: fn(Q) -> 
 }
 
 fn amount(text: &str, currency: &str, node: &Node) -> Reading<Money> {
+    // A missing currency is reported where it is missing, not at every price.
+    let currency =
+        if currency.is_empty() { text.split_whitespace().nth(1).unwrap_or_default() } else { currency };
     let money = parse_money(text, currency).map_err(|error| unreadable(&error, text, Money::KIND, node))?;
     within(Bounds::NotNegative, money.amount(), node)?;
     meant(money.measure(), node).map(|()| money)
