@@ -196,9 +196,9 @@ Cautions
     }
 
     #[test]
-    fn words_wrap_and_numbers_do_not() {
+    fn prose_wraps_and_names_and_numbers_do_not() {
         let mut table = Table::new("cuts", "Cuts")
-            .column(Column::text("cut", "Cut"))
+            .column(Column::prose("cut", "Cut"))
             .column(Column::quantity::<CuttingSpeed>("speed", "v_c"))
             .remark("speeds of the first pass");
         table.row(vec!["rough face then chamfer".into(), CuttingSpeed::m_per_min(180.0).into()]);
