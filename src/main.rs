@@ -5,7 +5,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::io::{IsTerminal, Read, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use wearland::commands::{self, Answer, CycleView, Failure, Request};
 use wearland::diag::{Color, render};
@@ -34,7 +34,7 @@ Exit codes: 0 done; 1 done, and orders are late or wanted stock is missing; 2 wr
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Find the mistakes of a scenario, all in one run.
+    /// Find the mistakes of a scenario, those of all its tables in one run.
     Check(Scenario),
     /// Cutting data, load on the machine, tool life and cycle, and why.
     Cycle {
@@ -123,17 +123,18 @@ fn main() -> ExitCode {
 }
 
 fn answer(cli: &Cli) -> Result<Answer, Failure> {
+    let of = |scenario: &Scenario| {
+        let request = request(scenario)?;
+        not_onto_itself(&request, &cli.output)?;
+        Ok::<Request, Failure>(request)
+    };
     match &cli.command {
-        Command::Check(scenario) => commands::check(&request(scenario)?),
+        Command::Check(scenario) => commands::check(&of(scenario)?),
         Command::Cycle { scenario, item, workings } => {
-            commands::cycle(&request(scenario)?, &CycleView { item: item.clone(), workings: *workings })
+            commands::cycle(&of(scenario)?, &CycleView { item: item.clone(), workings: *workings })
         }
-        Command::Capacity(scenario) => commands::capacity(&request(scenario)?),
-        Command::Plan(scenario) => {
-            let request = request(scenario)?;
-            not_onto_itself(&request, &cli.output)?;
-            commands::plan(&request)
-        }
+        Command::Capacity(scenario) => commands::capacity(&of(scenario)?),
+        Command::Plan(scenario) => commands::plan(&of(scenario)?),
         Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key.as_deref()),
         Command::Code { code } => commands::code(code.as_deref()),
     }
@@ -162,13 +163,23 @@ fn not_onto_itself(request: &Request, output: &Output) -> Result<(), Failure> {
     let (Origin::Path(input), Some(output)) = (&request.origin, &output.output) else {
         return Ok(());
     };
-    let (Ok(input), Ok(output)) = (input.canonicalize(), output.canonicalize()) else {
-        return Ok(());
-    };
-    if output == input
-        || (input.is_dir() && output.parent() == Some(&input) && output.extension() == Some("toml".as_ref()))
-    {
-        return Err(Failure::Usage(format!("the output `{}` is an input of this run", output.display())));
+    let folder = output.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let same = |one: &Path, other: &Path| matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other);
+    // A new file among those of a folder would be read with them the next time.
+    let joins =
+        input.is_dir() && same(folder, input) && output.extension().is_some_and(|ending| ending == "toml");
+    let replaces = same(output, input)
+        || (input.is_dir()
+            && output.canonicalize().is_ok_and(|file| {
+                input.canonicalize().is_ok_and(|input| {
+                    file.parent() == Some(&input) && file.extension().is_some_and(|e| e == "toml")
+                })
+            }));
+    if joins || replaces {
+        return Err(Failure::Usage(format!(
+            "the output `{}` is, or would be, an input of this run",
+            output.display()
+        )));
     }
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! What a command gives back: a report with a verdict, or why there is none. Exit codes follow from these alone.
 
-use crate::diag::{Color, Diagnostics, SourceMap, render};
+use crate::diag::{Color, Diagnostics, SourceMap, escaped, render};
 use crate::input::FileError;
 use crate::quantity::Units;
 use crate::report::Document;
@@ -86,7 +86,9 @@ impl Failure {
             Self::Bug(what) => {
                 format!("error: {what}\nThis is a fault of wearland; the plan was not written.\n")
             }
-            Self::Usage(_) | Self::File(_) | Self::Limit(_) => format!("error: {self}\n"),
+            Self::Usage(_) | Self::File(_) | Self::Limit(_) => {
+                format!("error: {}\n", escaped(&self.to_string()))
+            }
         }
     }
 }

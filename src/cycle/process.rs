@@ -298,6 +298,9 @@ fn hob(at: &Setting<'_>, record: &mut impl Record) -> Result<Motion, CutError> {
         return Err(CutError::WrongTool);
     };
     let gear = at.gear()?;
+    if cuts > MOST_PASSES {
+        return Err(CutError::TooManyPasses { passes: cuts });
+    }
     let hob = Hob { diameter: at.tool_diameter()?, starts: at.starts()? };
     let feed = at.feed_per_rev()?;
     let stacked = f64::from(at.operation.pieces.max(1));

@@ -4,7 +4,7 @@ use super::catalog::{keys, sub_table};
 use super::read::{self, Reading};
 use super::tree::Table;
 use super::{Fields, Node, Spanned};
-use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span, escaped, is_unprintable, nearest};
 use crate::plant::{Bucket, Calendar, ShiftId, SkillId};
 use crate::quantity::MoneyRate;
 use jiff::civil::{Date, DateTime, Time, Weekday};
@@ -96,6 +96,16 @@ pub(super) fn calendar(
     let count = fields.required("days", read::count);
     let closed = fields.optional("closed", read::one_or_list(date));
     fields.finish();
+    for entry in shifts.iter().chain(&crew).flat_map(|table| &table.value.entries) {
+        if entry.key.trim() != entry.key || entry.key.chars().any(is_unprintable) {
+            let message = format!("`{}` is no name", escaped(&entry.key));
+            diagnostics.push(
+                Diagnostic::new(Code::WrongKind, message)
+                    .at(entry.key_span, "expected letters and digits alone"),
+            );
+            return None;
+        }
+    }
     let shifts: Vec<Option<Shift>> =
         shifts?.value.entries.iter().map(|entry| shift(&entry.node, currency, diagnostics)).collect();
     let people = crew.map_or_else(|| Some(Vec::new()), |crew| people(crew.value, &days, diagnostics));

@@ -114,7 +114,11 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
     let mut top = Fields::new(root, "scenario file", diagnostics);
     let table = top.required("scenario", read::table);
     for key in TOP.iter().skip(1) {
-        top.optional(key, |_| Ok(()));
+        if ["calendar", "shift"].contains(key) {
+            top.required(key, |_| Ok(()));
+        } else {
+            top.optional(key, |_| Ok(()));
+        }
     }
     top.optional("stock", |_| Ok(()));
     top.finish();

@@ -221,11 +221,26 @@ fn each_stock(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> O
     whole.then(|| Stock::Each { mass: mass.map(|mass| mass.value), price: price.map(|price| price.value) })
 }
 
+/// Largest helix angle of a gear that is hobbed here, degrees: beyond, it is a worm.
+const STEEPEST: f64 = 70.0;
+
+fn below_a_worm(helix: Spanned<Angle>, diagnostics: &mut Diagnostics) -> Option<Spanned<Angle>> {
+    if helix.value.to_deg() <= STEEPEST {
+        return Some(helix);
+    }
+    diagnostics.push(
+        Diagnostic::new(Code::OutOfRange, format!("a helix of {} deg", helix.value.to_deg()))
+            .at(helix.span, format!("expected 0 to {STEEPEST} deg")),
+    );
+    None
+}
+
 fn gear(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gear> {
     let mut fields = Fields::new(table, "gear", diagnostics);
     let module = fields.required("module", read::gear_module);
     let teeth = fields.required("teeth", read::count);
     let helix = fields.optional("helix", read::quantity::<Angle>(Bounds::NotNegative));
+    let helix = helix.and_then(|helix| below_a_worm(helix, fields.diagnostics()));
     let face = fields.required("face", read::quantity::<Length>(Bounds::Positive));
     let depth = fields.optional("whole_depth", read::number(Bounds::Positive));
     fields.finish();

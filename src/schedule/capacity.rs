@@ -32,7 +32,12 @@ struct Class {
 /// [`SolveError`] of the programs solved.
 pub fn capacity(problem: &Problem, mix: &[(usize, f64)]) -> Result<Capacity, SolveError> {
     let classes = classes(problem);
-    let (units, started) = largest(problem, mix, &classes)?;
+    // Nothing asked for, nothing made.
+    let (units, started) = if mix.is_empty() {
+        (0.0, vec![0.0; problem.activities.len()])
+    } else {
+        largest(problem, mix, &classes)?
+    };
     let used: Vec<f64> = (0..problem.resources.len())
         .map(|resource| {
             problem
@@ -47,7 +52,7 @@ pub fn capacity(problem: &Problem, mix: &[(usize, f64)]) -> Result<Capacity, Sol
     let mut one_more_hour = vec![None; problem.resources.len()];
     for resource in 0..problem.resources.len() {
         // A resource may be short in some shifts only, so each one with some load is tried.
-        if used[resource] > 0.4 * open[resource] {
+        if used[resource] > 0.4 * open[resource] && units > 0.0 {
             one_more_hour[resource] =
                 hour_gain(problem, mix, resource, units)?.filter(|gain| *gain > 1e-6 * units);
         }

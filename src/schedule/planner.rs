@@ -59,7 +59,10 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
     let mut reserve = first_reserve(problem);
     let mut best: Option<(usize, Planned)> = None;
     for round in 1..=ROUNDS {
-        let (program, promised) = solve_both(problem, &flows, &reserve, lateness_bound)?;
+        // While the floor cannot keep what the cheapest program says, every other round does all work as early as can be.
+        let late = best.as_ref().is_some_and(|(_, best)| !is_timely(best));
+        let aim = if late && round % 2 == 0 { Aim::Earliest } else { Aim::Cheapest };
+        let (program, promised) = solve_both(problem, &flows, &reserve, (lateness_bound, aim))?;
         let plan = sequence(problem, &program);
         let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
         spread_setups(problem, &plan, &mut reserve);
@@ -78,8 +81,7 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
         } else if let Some((found, best)) = &mut best {
             best.rounds = round;
             // As long as the plan is later than it might be, rounds go on.
-            let timely = best.lateness <= lateness_bound + 1e-6 * lateness_bound.max(1.0);
-            if timely && round >= *found + PATIENCE {
+            if is_timely(best) && round >= *found + PATIENCE {
                 break;
             }
         }
@@ -93,16 +95,31 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
 
+/// What a program aims at once lateness is least.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Aim {
+    /// Least money.
+    Cheapest,
+    /// All work as early as can be, which leaves the floor time to catch up.
+    Earliest,
+}
+
+/// Whether a plan is as little late as the bound allows.
+fn is_timely(plan: &Planned) -> bool {
+    plan.lateness <= plan.lateness_bound + 1e-6 * plan.lateness_bound.max(1.0)
+}
+
 /// Least lateness, then least money; what the program says and how late it is. Where the lateness hoped for can be kept, one
 /// program does.
 fn solve_both(
     problem: &Problem,
     flows: &[f64],
     reserve: &Reserve,
-    hoped: f64,
+    hoped: (f64, Aim),
 ) -> Result<(Program, f64), SolveError> {
     let model = PlanModel::build(problem, &flows.to_vec(), reserve, Ready::AtEnd);
-    let (lateness, money) = match solve(&model.money_model(hoped)) {
+    let (hoped, aim) = hoped;
+    let (lateness, mut money) = match solve(&model.money_model(hoped)) {
         Ok(money) => (hoped, money),
         Err(SolveError::Infeasible) => {
             let least = solve(&model.lateness_model())?;
@@ -111,6 +128,11 @@ fn solve_both(
         }
         Err(other) => return Err(other),
     };
+    if aim == Aim::Earliest
+        && let Ok(early) = solve(&model.earliest_model(problem, lateness))
+    {
+        money = early;
+    }
     let values = |places: &[Vec<usize>]| {
         places.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect()
     };

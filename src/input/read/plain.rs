@@ -100,11 +100,14 @@ pub fn count(node: &Node) -> Reading<u32> {
 /// For any other value.
 pub fn count_or_zero(node: &Node) -> Reading<u32> {
     let number = integer(node)?;
-    u32::try_from(number).map_err(|_| {
-        let message = format!("expected a count from 0 to {}, found {number}", u32::MAX);
+    u32::try_from(number).ok().filter(|count| *count <= LARGEST_COUNT).ok_or_else(|| {
+        let message = format!("expected a count from 0 to {LARGEST_COUNT}, found {number}");
         vec![mistake(Code::OutOfRange, node, message)]
     })
 }
+
+/// Largest count that is planned with.
+const LARGEST_COUNT: u32 = 10_000_000;
 
 /// One of a few words, each of which stands for a value.
 pub fn choice<T: Clone>(choices: &[(&str, T)]) -> impl Fn(&Node) -> Reading<T> {
