@@ -9,7 +9,7 @@ use super::{Fields, Spanned};
 use crate::cutting::bar::Section;
 use crate::cutting::hobbing::Gear;
 use crate::cycle::{Bar, Item, Making, Operation, Stock, Work, bar_share};
-use crate::diag::{Code, Diagnostic, Diagnostics, Span};
+use crate::diag::{Code, Diagnostic, Diagnostics, Severity, Span};
 use crate::quantity::{Angle, Density, Hardness, Length, Mass};
 
 /// An item and where its operations are written.
@@ -212,12 +212,12 @@ fn bar(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<B
 }
 
 fn each_stock(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Stock> {
-    let before = diagnostics.clone().into_vec().len();
+    let before = diagnostics.count(Severity::Error);
     let mut fields = Fields::new(table, "stock of a piece", diagnostics);
     let mass = fields.optional("mass", read::quantity::<Mass>(Bounds::Positive));
     let price = fields.optional("price", read::money(currency));
     fields.finish();
-    let whole = diagnostics.clone().into_vec().len() == before;
+    let whole = diagnostics.count(Severity::Error) == before;
     whole.then(|| Stock::Each { mass: mass.map(|mass| mass.value), price: price.map(|price| price.value) })
 }
 

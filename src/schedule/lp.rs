@@ -6,7 +6,7 @@
 //! holds both the balance and the rule that nothing is used before the slot after it was made.
 
 use super::model::Model;
-use super::problem::{Lag, Problem};
+use super::problem::{Lag, Problem, hours};
 
 /// What is held back from the slots so that whole pieces, tool changes and setups still fit.
 #[derive(Debug, Clone, PartialEq)]
@@ -296,10 +296,4 @@ impl PlanModel {
             self.model.equal(format!("demand[{}]", demand.name), terms, demand.quantity);
         }
     }
-}
-
-fn hours(seconds: i64) -> f64 {
-    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
-    let seconds = seconds as f64;
-    seconds / 3600.0
 }

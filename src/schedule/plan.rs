@@ -1,7 +1,7 @@
 //! A plan: lots on machines, changes of edges, shipments, stock.
 
 use super::lp::MISSING_AT_END;
-use super::problem::Problem;
+use super::problem::{Problem, hours};
 
 /// Pieces of one activity made in one go in one slot.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -177,10 +177,4 @@ impl Plan {
             .sum();
         lots + changes
     }
-}
-
-fn hours(seconds: i64) -> f64 {
-    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
-    let seconds = seconds as f64;
-    seconds / 3600.0
 }

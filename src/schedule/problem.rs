@@ -166,3 +166,10 @@ impl Problem {
         })
     }
 }
+
+/// Seconds of the calendar as hours.
+pub(super) fn hours(seconds: i64) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
+    let seconds = seconds as f64;
+    seconds / 3600.0
+}
