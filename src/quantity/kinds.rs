@@ -115,6 +115,53 @@ quantities! {
         hb => to_hb: "HB", "hb", 1.0, 0;
     }
 
+    /// Volume of metal.
+    Volume, "volume", metric "cm3", inch "in3", 1e-9 to 1e9 {
+        cm3 => to_cm3: "cm3", "cm3", 1.0, 2;
+        inch3 => to_inch3: "in3", "in3", INCH * INCH * INCH / 1000.0, 3;
+    } @also { "mm3" = 1e-3; "dm3" = 1000.0; "l" = 1000.0; }
+
+    /// Volume ground in a time by each millimetre of wheel width, Q'w.
+    SpecificRemovalRate, "specific removal rate", metric "mm3/(s mm)", inch "in3/(min in)", 1e-6 to 1e6 {
+        mm3_per_s_mm => to_mm3_per_s_mm: "mm3/(s mm)", "mm3_per_s_mm", 1.0, 2;
+        inch3_per_min_inch => to_inch3_per_min_inch: "in3/(min in)", "in3_per_min_in", INCH * INCH / 60.0, 3;
+    } @also { "mm2/s" = 1.0; }
+
+    /// Volume ground by each millimetre of wheel width, V'w.
+    SpecificVolume, "specific volume", metric "mm3/mm", inch "in3/in", 1e-6 to 1e9 {
+        mm3_per_mm => to_mm3_per_mm: "mm3/mm", "mm3_per_mm", 1.0, 1;
+        inch3_per_inch => to_inch3_per_inch: "in3/in", "in3_per_in", INCH * INCH, 3;
+    }
+
+    /// Section sawn through in a time.
+    SawingRate, "sawing rate", metric "cm2/min", inch "in2/min", 1e-6 to 1e6 {
+        cm2_per_min => to_cm2_per_min: "cm2/min", "cm2_per_min", 1.0, 1;
+        inch2_per_min => to_inch2_per_min: "in2/min", "in2_per_min", INCH * INCH / 100.0, 2;
+    } @also { "mm2/min" = 0.01; }
+
+    /// Mass times its distance from the axis: of chuck jaws, or of an unbalance.
+    MassMoment, "mass moment", metric "kg m", inch "lb in", 1e-12 to 1e6 {
+        kg_m => to_kg_m: "kg m", "kg_m", 1.0, 4;
+        lb_inch => to_lb_inch: "lb in", "lb_in", POUND_IN_KILOGRAMS * INCH / 1000.0, 4;
+    } @also { "g mm" = 1e-6; "kg mm" = 1e-3; "g cm" = 1e-5; "oz in" = POUND_IN_KILOGRAMS / 16.0 * INCH / 1000.0; }
+
+    /// Modulus of elasticity E.
+    ElasticModulus, "modulus of elasticity", metric "GPa", inch "Mpsi", 0.1 to 2000.0 {
+        gpa => to_gpa: "GPa", "gpa", 1.0, 0;
+        mpsi => to_mpsi: "Mpsi", "mpsi", POUND_FORCE / (INCH * INCH) * 1000.0, 1;
+    } @also { "N/mm2" = 1e-3; "MPa" = 1e-3; }
+
+    /// Strokes of a slotting or shaping tool.
+    StrokeRate, "stroke rate", metric "strokes/min", inch "strokes/min", 0.01 to 1e5 {
+        per_min => to_per_min: "strokes/min", "strokes_per_min", 1.0, 0;
+    } @also { "1/min" = 1.0; }
+
+    /// Feed for each stroke of a slotting or shaping tool.
+    FeedPerStroke, "feed per stroke", metric "mm/stroke", inch "in/stroke", 1e-5 to 1e3 {
+        mm_per_stroke => to_mm_per_stroke: "mm/stroke", "mm_per_stroke", 1.0, 3;
+        inch_per_stroke => to_inch_per_stroke: "in/stroke", "in_per_stroke", INCH, 4;
+    }
+
     /// An angle.
     Angle, "angle", metric "deg", inch "deg", 1e-3 to 360.0 {
         deg => to_deg: "deg", "deg", 1.0, 1;

@@ -11,8 +11,9 @@ mod text;
 mod working;
 
 pub use kinds::{
-    Angle, Area, CuttingSpeed, Density, Duration, FeedPerRev, FeedPerTooth, FeedRate, Force, Hardness,
-    Length, Mass, Money, MoneyRate, Power, RemovalRate, Roughness, SpecificForce, SpindleSpeed, Torque,
+    Angle, Area, CuttingSpeed, Density, Duration, ElasticModulus, FeedPerRev, FeedPerStroke, FeedPerTooth,
+    FeedRate, Force, Hardness, Length, Mass, MassMoment, Money, MoneyRate, Power, RemovalRate, Roughness,
+    SawingRate, SpecificForce, SpecificRemovalRate, SpecificVolume, SpindleSpeed, StrokeRate, Torque, Volume,
 };
 pub use measure::{Kind, Measure, Quantity, System, Unit, Units, significant};
 pub use range::{Caution, Fraction, Limit, Range};

@@ -113,6 +113,13 @@ fn formulas_say_symbols_range_source_and_example() {
         "Mass",
         "Angle",
         "Money",
+        "Volume",
+        "SpecificRemovalRate",
+        "SpecificVolume",
+        "SawingRate",
+        "MassMoment",
+        "StrokeRate",
+        "FeedPerStroke",
     ];
     let mut seen = 0;
     let known = known_sources();

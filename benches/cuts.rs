@@ -1,0 +1,5 @@
+//! How many cuts a second.
+
+fn main() {
+    divan::main();
+}
