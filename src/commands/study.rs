@@ -3,6 +3,7 @@
 //! input -> Scenario -> cutting, tooling -> cycle
 
 use super::failure::Failure;
+use super::tables;
 use crate::cycle::{Cut, CutEstimate, OperationEstimate, estimate_operation};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
 use crate::input::{Citation, CutPlaces, Origin, Places, load};
@@ -137,7 +138,7 @@ fn judge(
     for (((cut, _), place), of) in estimate.cuts.iter().zip(places).zip(cuts) {
         warn(scenario, (cut, of), place, diagnostics);
         for limit in cut.limits.iter().filter(|limit| limit.broken()) {
-            let (asked, given) = (limit.asked.text(units), limit.given.text(units));
+            let (asked, given) = (tables::term(limit.asked, units), tables::term(limit.allowed, units));
             let percent = (limit.used() - 1.0) * 100.0;
             diagnostics.push(
                 Diagnostic::new(

@@ -1,13 +1,14 @@
 //! How long the edge of one cut lasts, and how many pieces it makes.
 
-use super::item::Work;
 use super::process::Motion;
 use super::setting::{CutError, Setting};
+use super::work::{GearWork, Work};
 use crate::cutting::hobbing::{active_teeth, pieces_per_sharpening};
-use crate::quantity::{Caution, CuttingSpeed, Duration, FeedRate, Length, Record, Term};
+use crate::quantity::{Caution, CuttingSpeed, Duration, FeedRate, Length, Record, SpecificVolume, Term};
 use crate::tooling::{
     ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
-    ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, pieces_per_edge, reference_life, tool_life,
+    ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, WHEEL_SHARE, pieces_per_edge, reference_life,
+    tool_life,
 };
 
 /// The edge of a cut.
@@ -41,13 +42,16 @@ pub(super) fn edge(
             ("k_condition", Term::Plain(factors.condition)),
         ]
     });
-    let (life, share) = match (at.cut.work, law.life.value) {
-        (Work::Hob { .. }, ReferenceLife::Path(metres)) => hob_wear(at, motion, (law, k, metres), record)?,
+    let (life, share) = match (&at.cut.work, law.life.value) {
+        (Work::Gear(GearWork::Hob(_)), ReferenceLife::Path(metres)) => {
+            hob_wear(at, motion, (law, k, metres), record)?
+        }
+        (_, ReferenceLife::Volume(volume)) => wheel_wear(motion, volume, record)?,
         _ => wear(at, motion, (law, k), record),
     };
     let pieces = pieces_per_edge(share);
     record.step(&PIECES_PER_EDGE, Term::Plain(f64::from(pieces)), || vec![("w", Term::Plain(share))]);
-    let speed = motion.runs.first().map_or(at.cut.speed, |(speed, _)| *speed);
+    let speed = motion.speed();
     let caution = law.speeds.check(
         "cutting speed, brought to the reference cut",
         speed / k,
@@ -161,7 +165,26 @@ fn record_life(
     });
 }
 
+/// A wheel's edge is what it grinds from dressing to dressing, whatever the speed.
+fn wheel_wear(
+    motion: &Motion,
+    volume: SpecificVolume,
+    record: &mut impl Record,
+) -> Result<(Duration, f64), CutError> {
+    let ground = motion.ground.ok_or(CutError::WrongTool)?;
+    let share = ground.to_mm3_per_mm() / volume.to_mm3_per_mm();
+    record.step(&WHEEL_SHARE, Term::Plain(share), || {
+        vec![("V'_w", ground.into()), ("V'_w,max", volume.into())]
+    });
+    let time: Duration = motion.runs.iter().map(|(_, time)| *time).sum();
+    Ok((time / share, share))
+}
+
 fn reference_feed_rate(at: &Setting<'_>, motion: &Motion, law: &LifeLaw) -> FeedRate {
+    if motion.spindle_speed.is_none() {
+        // Nothing turns: the edge itself moves along its path.
+        return FeedRate::m_per_min(law.speed.value.to_m_per_min());
+    }
     let diameter = at.tool().geometry.diameter.unwrap_or(motion.diameter);
     let turns = law.speed.value.to_m_per_min() * 1000.0 / (std::f64::consts::PI * diameter.to_mm());
     FeedRate::mm_per_min(turns * law.feed.unwrap_or(motion.advance).to_mm())

@@ -2,7 +2,8 @@
 
 use super::bar::bar_share;
 use super::cut::CutEstimate;
-use super::item::{Item, LoadedBy, Making, Operation, Shop, StationWork, Stock, While};
+use super::item::{Item, LoadedBy, Making, Operation, Shop, Stock, While};
+use super::station::StationWork;
 use crate::cutting::bar::PIECES_PER_BAR;
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Record, Term, Workings};

@@ -1,8 +1,9 @@
 //! The cycle of one operation on one machine: what fills the time from piece to piece, and what wears meanwhile.
 
-use super::cut::{CutEstimate, estimate_cut};
+use super::cut::CutEstimate;
 use super::elements::{Element, SHARE_OF_MANY, machine_elements, side_elements};
 use super::item::{LoadedBy, Operation, Shop};
+use super::repair::estimate_within_limits;
 use super::setting::{CutError, Setting};
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Money, Record, Term, Workings};
@@ -30,6 +31,8 @@ pub struct ToolUse {
     pub share: f64,
     /// Whole pieces an edge makes.
     pub pieces: u32,
+    /// Time the machine stands for a change.
+    pub change: Duration,
     /// Cost of an edge; `None` where the tool has no price.
     pub edge_cost: Option<Money>,
 }
@@ -89,12 +92,12 @@ pub fn estimate_operation(
     for (index, cut) in operation.cuts.iter().enumerate() {
         let mut workings = Workings::default();
         let at = Setting { shop, item, operation, machine, cut };
-        let estimate = estimate_cut(&at, &mut workings).map_err(|error| (index, error))?;
+        let estimate = estimate_within_limits(&at, &mut workings).map_err(|error| (index, error))?;
         cuts.push((estimate, workings));
     }
-    let tools = tool_uses(shop, operation, &cuts);
+    let tools = tool_uses(shop, (operation, machine), &cuts);
     let mut workings = Workings::default();
-    let tool_change_share = tool_change_share(machine, &tools, &mut workings);
+    let tool_change_share = tool_change_share(&tools, &mut workings);
     let mut elements = machine_elements(operation, machine, &cuts, &mut workings);
     elements.extend(side_elements((shop, item), operation, machine, &mut workings));
     elements.push(Element { name: "tool changes", time: tool_change_share });
@@ -120,12 +123,12 @@ pub fn estimate_operation(
 }
 
 /// Time for a piece that stands in for the changes of all edges.
-fn tool_change_share(machine: &Machine, tools: &[ToolUse], record: &mut impl Record) -> Duration {
+fn tool_change_share(tools: &[ToolUse], record: &mut impl Record) -> Duration {
     let mut all = Duration::ZERO;
     for tool in tools {
-        let share = machine.edge_change / f64::from(tool.pieces.max(1));
+        let share = tool.change / f64::from(tool.pieces.max(1));
         record.step(&SHARE_OF_MANY, share.into(), || {
-            vec![("t", machine.edge_change.into()), ("N", Term::Plain(f64::from(tool.pieces)))]
+            vec![("t", tool.change.into()), ("N", Term::Plain(f64::from(tool.pieces)))]
         });
         all += share;
     }
@@ -150,7 +153,8 @@ fn attended_time(operation: &Operation, machine: &Machine, cycle: Duration, chan
 }
 
 /// Cuts that share tool and place share the edge.
-fn tool_uses(shop: &Shop, operation: &Operation, cuts: &[(CutEstimate, Workings)]) -> Vec<ToolUse> {
+fn tool_uses(shop: &Shop, of: (&Operation, &Machine), cuts: &[(CutEstimate, Workings)]) -> Vec<ToolUse> {
+    let (operation, machine) = of;
     let mut uses: Vec<ToolUse> = Vec::new();
     for (cut, (estimate, _)) in operation.cuts.iter().zip(cuts) {
         match uses.iter_mut().find(|known| known.tool == cut.tool && known.position == cut.position) {
@@ -162,6 +166,7 @@ fn tool_uses(shop: &Shop, operation: &Operation, cuts: &[(CutEstimate, Workings)
                     position: cut.position.clone(),
                     share: estimate.edge.share,
                     pieces: 0,
+                    change: tool.change.unwrap_or(machine.edge_change),
                     edge_cost: edge_cost(tool.price, tool.regrind, tool.edges.value),
                 });
             }

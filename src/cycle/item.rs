@@ -1,10 +1,13 @@
 //! What is made: parts and products, their routes, operations and cuts.
 
+use super::station::StationWork;
+use super::work::Work;
 use crate::cutting::bar::Section;
-use crate::cutting::hobbing::{Gear, Hand};
+use crate::cutting::hobbing::Gear;
 use crate::plant::{Attendance, Machine};
 use crate::quantity::{
-    CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, Fraction, Hardness, Length, Mass, Money, Range,
+    CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Fraction, Hardness, Length, Mass, Money,
+    Roughness, SpindleSpeed, Term,
 };
 use crate::tooling::{Condition, Coolant, Material, Tool};
 
@@ -117,10 +120,54 @@ pub struct Operation {
     pub gauge: Option<Gauge>,
     /// People it holds, if other than the machine says.
     pub attendance: Option<Attendance>,
+    /// How the work is held.
+    pub hold: Option<Hold>,
     /// Cuts in order; empty at a station.
     pub cuts: Vec<Cut>,
     /// What a station does; `None` where cuts are made.
     pub station: Option<StationWork>,
+}
+
+/// What holds the work at its ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Support {
+    /// A chuck or collet alone.
+    Chuck,
+    /// A chuck and a centre.
+    ChuckAndCentre,
+    /// Two centres.
+    Centres,
+    /// A chuck and a steady rest.
+    Steady,
+}
+
+impl Support {
+    /// As written in scenarios.
+    pub const NAMES: [(&'static str, Self); 4] = [
+        ("chuck", Self::Chuck),
+        ("chuck and centre", Self::ChuckAndCentre),
+        ("centres", Self::Centres),
+        ("steady", Self::Steady),
+    ];
+
+    /// As written in scenarios.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        Self::NAMES.iter().find(|(_, support)| *support == self).map_or("", |(name, _)| name)
+    }
+}
+
+/// How the work is held.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hold {
+    /// What holds it at its ends.
+    pub support: Support,
+    /// Length out of the chuck, or between the supports.
+    pub overhang: Length,
+    /// Diameter that bends; `None`: that of the cut.
+    pub diameter: Option<Length>,
+    /// Diameter in the jaws; `None`: that of the cut.
+    pub gripped: Option<Length>,
 }
 
 /// Loading and unloading of one machine cycle.
@@ -184,37 +231,6 @@ pub struct Gauge {
     pub during: While,
 }
 
-/// What a station does.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum StationWork {
-    /// One piece at a time.
-    Fixed {
-        /// Time for a piece.
-        time: Duration,
-    },
-    /// A load of pieces at a time.
-    Batch {
-        /// Time for a load.
-        time: Duration,
-        /// Pieces in a full load.
-        pieces: u32,
-    },
-    /// Several pieces beside each other, each with its own start.
-    Slots {
-        /// Time for a piece.
-        time: Duration,
-        /// Places.
-        slots: u32,
-    },
-    /// One piece in so many; the others pass.
-    Sample {
-        /// Time for a piece.
-        time: Duration,
-        /// One piece in so many.
-        every: u32,
-    },
-}
-
 /// Feed as the engineer gives it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Feed {
@@ -222,6 +238,8 @@ pub enum Feed {
     PerRev(FeedPerRev),
     /// For each tooth.
     PerTooth(FeedPerTooth),
+    /// For each stroke.
+    PerStroke(FeedPerStroke),
 }
 
 impl Feed {
@@ -231,8 +249,52 @@ impl Feed {
         match self {
             Self::PerRev(feed) => Length::mm(feed.to_mm_per_rev()),
             Self::PerTooth(feed) => Length::mm(feed.to_mm_per_tooth()),
+            Self::PerStroke(feed) => Length::mm(feed.to_mm_per_stroke()),
         }
     }
+
+    /// With its own unit.
+    #[must_use]
+    pub fn term(self) -> Term {
+        match self {
+            Self::PerRev(feed) => feed.into(),
+            Self::PerTooth(feed) => feed.into(),
+            Self::PerStroke(feed) => feed.into(),
+        }
+    }
+
+    /// The same kind of feed, so many times as large.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        match self {
+            Self::PerRev(feed) => Self::PerRev(feed * factor),
+            Self::PerTooth(feed) => Self::PerTooth(feed * factor),
+            Self::PerStroke(feed) => Self::PerStroke(feed * factor),
+        }
+    }
+}
+
+/// What the program may do where a limit is broken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Repair {
+    /// Lower speed or feed down to the limit.
+    SlowDown,
+}
+
+impl Repair {
+    /// As written in scenarios.
+    pub const NAMES: [(&'static str, Self); 1] = [("slow down", Self::SlowDown)];
+}
+
+/// What the drawing asks of the surface that a cut leaves.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Asked {
+    /// Largest mean roughness Ra.
+    pub roughness: Option<Roughness>,
+    /// Grade of ISO 286: 7 for IT7.
+    pub grade: Option<u32>,
+    /// Size that the grade belongs to; `None`: the diameter of the cut.
+    pub size: Option<Length>,
 }
 
 /// One tool's work inside an operation.
@@ -258,139 +320,14 @@ pub struct Cut {
     pub coolant: Option<usize>,
     /// Path at rapid to and from the cut.
     pub rapid: Length,
+    /// Highest spindle speed allowed for this cut.
+    pub fastest: Option<SpindleSpeed>,
+    /// Length of the tool out of its holder.
+    pub overhang: Option<Length>,
+    /// What the drawing asks.
+    pub asked: Asked,
+    /// What may be done where a limit is broken.
+    pub repair: Option<Repair>,
     /// The work.
     pub work: Work,
-}
-
-/// Shape of a milling cut.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MillShape {
-    /// A face, the cutter over the work.
-    Face,
-    /// A shoulder, the cutter at the side of the work.
-    Shoulder,
-    /// A slot as wide as the cutter.
-    Slot,
-}
-
-impl MillShape {
-    /// As written in scenarios.
-    pub const NAMES: [(&'static str, Self); 3] =
-        [("face", Self::Face), ("shoulder", Self::Shoulder), ("slot", Self::Slot)];
-}
-
-/// The work of a cut; `from` and `to` are diameters.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Work {
-    /// Turn along the outside.
-    Turn {
-        /// Diameters before and after.
-        diameters: Range<Length>,
-        /// Length turned.
-        length: Length,
-        /// Path before the cut at feed.
-        approach: Length,
-    },
-    /// Bore along the inside.
-    Bore {
-        /// Diameters before and after.
-        diameters: Range<Length>,
-        /// Length bored.
-        length: Length,
-        /// Path before the cut at feed.
-        approach: Length,
-    },
-    /// Face towards the axis.
-    Face {
-        /// Diameters: inner and outer end.
-        diameters: Range<Length>,
-        /// Stock faced off.
-        depth: Length,
-    },
-    /// Part off.
-    Part {
-        /// Diameters: inner and outer end.
-        diameters: Range<Length>,
-    },
-    /// Groove, or plunge a form tool.
-    Groove {
-        /// Diameters: bottom and top.
-        diameters: Range<Length>,
-        /// Width of the groove.
-        width: Length,
-        /// Revolutions at the bottom.
-        dwell: f64,
-    },
-    /// Single-point thread.
-    Thread {
-        /// Nominal diameter.
-        diameter: Length,
-        /// Pitch.
-        pitch: Length,
-        /// Length threaded.
-        length: Length,
-        /// Passes; `None`: as proposed for the pitch.
-        passes: Option<u32>,
-        /// Path before the thread.
-        run_in: Length,
-        /// Path behind the thread.
-        run_out: Length,
-        /// Inside a hole.
-        internal: bool,
-    },
-    /// Drill.
-    Drill {
-        /// Depth of the hole at full diameter.
-        depth: Length,
-        /// Holes in a piece.
-        holes: u32,
-        /// Path before the hole at feed.
-        approach: Length,
-        /// Path behind the hole.
-        through: Length,
-    },
-    /// Ream.
-    Ream {
-        /// Depth of the hole.
-        depth: Length,
-        /// Holes in a piece.
-        holes: u32,
-        /// Path before the hole at feed.
-        approach: Length,
-    },
-    /// Tap, in and out.
-    Tap {
-        /// Depth of the thread.
-        depth: Length,
-        /// Pitch.
-        pitch: Length,
-        /// Holes in a piece.
-        holes: u32,
-        /// Path before the hole.
-        approach: Length,
-    },
-    /// Mill.
-    Mill {
-        /// Face, shoulder or slot.
-        shape: MillShape,
-        /// Length milled.
-        length: Length,
-        /// Width milled at once.
-        width: Length,
-        /// Depth milled away, in passes of the cut's `depth`.
-        depth: Length,
-        /// Distance of the cutter's axis from the middle of the work.
-        offset: Length,
-    },
-    /// Hob the part's teeth.
-    Hob {
-        /// Cuts, each to an equal share of the depth.
-        cuts: u32,
-        /// Path behind the face width.
-        overrun: Option<Length>,
-        /// Hands of hob and gear.
-        hand: Hand,
-        /// Gap between stacked blanks.
-        spacer: Length,
-    },
 }

@@ -1,24 +1,35 @@
 //! From cut to cycle: what each tool does, how long a piece takes on a machine, how many pieces an edge makes.
 
+mod work;
+mod station;
 mod item;
 mod setting;
 
 mod process;
-mod forces;
+mod loads;
 mod cut_life;
+mod limits;
 mod cut;
+mod repair;
 
 mod bar;
 mod elements;
 mod estimate;
 
 pub use bar::{BarShare, bar_share};
-pub use cut::{CutEstimate, LimitCheck, estimate_cut};
+pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
 pub use elements::{CHANNEL_TIME, Element, LOAD_BEYOND, SHARE_OF_MANY};
 pub use estimate::{CYCLE_TIME, GROSS_RATE, OperationEstimate, ToolUse, estimate_operation};
 pub use item::{
-    Bar, Cut, Feed, Gauge, Item, Load, LoadedBy, Making, MillShape, Operation, Shop, StationWork, Stock,
-    While, Work,
+    Asked, Bar, Cut, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Operation, Repair, Shop, Stock,
+    Support, While,
 };
+pub use limits::{LimitCheck, Remedy, Sense};
+pub use repair::{Slowed, estimate_within_limits};
 pub use setting::{CutError, Setting};
+pub use station::StationWork;
+pub use work::{
+    FinishPass, GearWork, HobWork, HoleKind, HoleWork, MillShape, MillingWork, Side, ThreadWork, TurningWork,
+    Work,
+};

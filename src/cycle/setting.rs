@@ -3,7 +3,7 @@
 use super::item::{Cut, Item, Making, Operation, Shop};
 use crate::cutting::hobbing::Gear;
 use crate::plant::{Machine, Spindle};
-use crate::quantity::{Angle, Hardness, Length};
+use crate::quantity::{Angle, Hardness, Length, SpindleSpeed};
 use crate::tooling::{Coolant, Group, Material, Tool};
 use thiserror::Error;
 
@@ -107,6 +107,15 @@ impl<'a> Setting<'a> {
 
     pub(super) fn spindle(&self) -> Result<Spindle, CutError> {
         self.machine.spindle.ok_or(CutError::NoSpindle)
+    }
+
+    /// Highest spindle speed of the cut: of the machine, of the tool, or as given for the cut.
+    pub(super) fn fastest(&self) -> Result<SpindleSpeed, CutError> {
+        let mut fastest = self.spindle()?.fastest;
+        for other in [self.cut.fastest, self.tool().geometry.fastest].into_iter().flatten() {
+            fastest = fastest.smaller(other);
+        }
+        Ok(fastest)
     }
 
     /// Edge angle of the tool; square to the feed where it states none.

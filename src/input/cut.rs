@@ -3,11 +3,13 @@
 use super::read::{self, Bounds, Reading};
 use super::registry::Registry;
 use super::tree::Table;
-use super::work::work;
+use super::work::{kinds, work};
 use super::{Fields, Node, Spanned, Value};
-use crate::cycle::{Cut, Feed, Work};
+use crate::cycle::{Asked, Cut, Feed, Repair, Work};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
-use crate::quantity::{CuttingSpeed, FeedPerRev, FeedPerTooth, Length};
+use crate::quantity::{
+    CuttingSpeed, FeedPerRev, FeedPerStroke, FeedPerTooth, Length, Roughness, SpindleSpeed,
+};
 use crate::tooling::ToolKind;
 
 /// Where a cut is written.
@@ -22,10 +24,6 @@ pub struct CutPlaces {
     /// Its feed, or its header.
     pub feed: Span,
 }
-
-/// The kinds of work, each a key of the cut.
-const WORKS: [&str; 10] =
-    ["turn", "bore", "face", "part", "groove", "thread", "drill", "ream", "tap", "mill"];
 
 /// Path at rapid to and from a cut where none is given.
 const RAPID_PATH: Length = Length::mm(150.0);
@@ -51,9 +49,11 @@ pub(super) fn cut(
     let condition = condition.map(|name| registry.condition(&name, fields.diagnostics()));
     let coolant = fields.optional("coolant", read::name);
     let coolant = coolant.map(|name| registry.coolant(&name, fields.diagnostics()));
-    let mut keys = WORKS.to_vec();
-    keys.push("hob");
-    let kind = fields.exactly_one(&keys);
+    let fastest = fields.optional("fastest", read::quantity::<SpindleSpeed>(Bounds::Positive));
+    let overhang = fields.optional("overhang", read::quantity::<Length>(Bounds::Positive));
+    let asked = asked(&mut fields);
+    let repair = fields.optional("repair", read::choice(&Repair::NAMES));
+    let kind = fields.exactly_one(&kinds());
     let inner = kind.and_then(|kind| fields.optional(kind, read::table));
     let work = kind.zip(inner).and_then(|(kind, table)| work(kind, table.value, fields.diagnostics()));
     if let (Some(feed), Some(work)) = (&feed, &work) {
@@ -82,15 +82,34 @@ pub(super) fn cut(
         condition: condition.flatten(),
         coolant: coolant.flatten(),
         rapid: rapid.map_or(RAPID_PATH, |rapid| rapid.value),
+        fastest: fastest.map(|speed| speed.value),
+        overhang: overhang.map(|length| length.value),
+        asked,
+        repair: repair.map(|repair| repair.value),
         work,
     };
     Some((cut, places))
 }
 
-/// A feed for each revolution or each tooth, as its unit says.
+/// What the drawing asks of the surface: `roughness = "1.6 um"`, `tolerance = "IT7"`.
+fn asked(fields: &mut Fields<'_, '_>) -> Asked {
+    let roughness = fields.optional("roughness", read::quantity::<Roughness>(Bounds::Positive));
+    let grade = fields.optional("tolerance", read::grade);
+    let size = fields.optional("tolerance_size", read::quantity::<Length>(Bounds::Positive));
+    Asked {
+        roughness: roughness.map(|roughness| roughness.value),
+        grade: grade.map(|grade| grade.value),
+        size: size.map(|size| size.value),
+    }
+}
+
+/// A feed for each revolution, tooth or stroke, as its unit says.
 fn feed(node: &Node) -> Reading<Feed> {
     let by_tooth = matches!(&node.value, Value::Text(text) if text.contains("tooth") || text.contains("ipt"));
-    if by_tooth {
+    let by_stroke = matches!(&node.value, Value::Text(text) if text.contains("stroke"));
+    if by_stroke {
+        read::quantity::<FeedPerStroke>(Bounds::Positive)(node).map(Feed::PerStroke)
+    } else if by_tooth {
         read::quantity::<FeedPerTooth>(Bounds::Positive)(node).map(Feed::PerTooth)
     } else {
         read::quantity::<FeedPerRev>(Bounds::Positive)(node).map(Feed::PerRev)
@@ -101,7 +120,8 @@ fn feed(node: &Node) -> Reading<Feed> {
 fn likely(feed: &Spanned<Feed>, work: &Work, diagnostics: &mut Diagnostics) {
     let most = match (feed.value, work) {
         (Feed::PerTooth(_), _) => 1.0,
-        (Feed::PerRev(_), Work::Hob { .. }) => 8.0,
+        (Feed::PerRev(_), Work::Gear(_)) => 8.0,
+        (Feed::PerStroke(_), _) => 2.0,
         (Feed::PerRev(_), _) => 2.0,
     };
     let advance = feed.value.advance().to_mm();
@@ -116,20 +136,7 @@ fn likely(feed: &Spanned<Feed>, work: &Work, diagnostics: &mut Diagnostics) {
 
 /// A tool must be of a kind that does the work.
 fn suits(name: &Spanned<String>, kind: ToolKind, work: &Work, diagnostics: &mut Diagnostics) -> Option<()> {
-    let (does, wanted): (&[ToolKind], &str) = match work {
-        Work::Turn { .. } | Work::Bore { .. } | Work::Face { .. } => (&[ToolKind::Insert], "an insert"),
-        Work::Part { .. } => (&[ToolKind::PartingBlade], "a parting blade"),
-        Work::Groove { .. } => (
-            &[ToolKind::Insert, ToolKind::PartingBlade, ToolKind::FormTool],
-            "an insert, parting blade or form tool",
-        ),
-        Work::Thread { .. } => (&[ToolKind::ThreadingInsert], "a threading insert"),
-        Work::Drill { .. } => (&[ToolKind::Drill], "a drill"),
-        Work::Ream { .. } => (&[ToolKind::Reamer], "a reamer"),
-        Work::Tap { .. } => (&[ToolKind::Tap], "a tap"),
-        Work::Mill { .. } => (&[ToolKind::Mill], "a mill"),
-        Work::Hob { .. } => (&[ToolKind::Hob], "a hob"),
-    };
+    let (does, wanted) = work.tools();
     if does.contains(&kind) {
         return Some(());
     }

@@ -13,7 +13,7 @@ use super::part::{ReadItem, part, product};
 use super::registry::{Registry, named_tables};
 use super::tree::Table;
 use super::{Fields, read};
-use crate::cycle::{Item, Making};
+use crate::cycle::{Item, Making, Repair};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span};
 use crate::quantity::{Fraction, System, Units};
 use crate::schedule::Scenario;
@@ -105,6 +105,7 @@ struct Head {
     title: String,
     units: Units,
     holding: Fraction,
+    repair: Option<Repair>,
 }
 
 /// Share of its value that stock costs in a year where the scenario gives none: common practice.
@@ -128,12 +129,14 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
     let system = fields.required("units", read::choice(&systems));
     let currency = fields.required("currency", read::name);
     let holding = fields.optional("holding", read::share);
+    let repair = fields.optional("repair", read::choice(&Repair::NAMES)).map(|repair| repair.value);
     fields.finish();
     Some(Head {
         title: title?.value,
         units: Units { system: system?.value, currency: currency?.value },
         holding: holding
             .map_or_else(|| Fraction::new(HOLDING).unwrap_or(Fraction::ZERO), |share| share.value),
+        repair,
     })
 }
 
@@ -174,6 +177,9 @@ fn scenario(
     }
     let mut shop = registry.shop;
     shop.items = list;
+    for cut in shop.items.iter_mut().flat_map(|item| &mut item.operations).flat_map(|op| &mut op.cuts) {
+        cut.repair = cut.repair.or(head.repair);
+    }
     Some(Scenario {
         title: head.title,
         units: head.units,

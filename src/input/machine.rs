@@ -5,8 +5,10 @@ use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
-use crate::plant::{AtBreaks, Attendance, Machine, MachineKind, SkillId, Spindle};
-use crate::quantity::{Duration, FeedRate, Fraction, Power, SpindleSpeed, Torque};
+use crate::plant::{AtBreaks, Attendance, Chuck, Machine, MachineKind, SkillId, Spindle};
+use crate::quantity::{
+    Duration, FeedRate, Force, Fraction, Length, MassMoment, Power, SpindleSpeed, StrokeRate, Torque,
+};
 
 /// What a machine's table is read against.
 pub(super) struct Around<'a> {
@@ -33,9 +35,16 @@ pub(super) fn machine(
     let title = fields.required("title", read::text);
     let kind = fields.required("kind", read::choice(&MachineKind::NAMES));
     let cutting = kind.as_ref().is_some_and(|kind| kind.value != MachineKind::Station);
-    let spindle = if cutting { spindle(&mut fields) } else { None };
+    let turns = kind.as_ref().is_some_and(|kind| kind.value.turns());
+    let spindle = if turns { spindle(&mut fields) } else { None };
     let rapid = rate(&mut fields, "rapid", kind.map(|kind| kind.value));
     let feed_limit = rate(&mut fields, "feed_limit", kind.map(|kind| kind.value));
+    let feed_force = fields.optional_figure("feed_force", read::quantity::<Force>(Bounds::Positive));
+    let table_speed = fields.optional_figure("table_speed", read::quantity::<SpindleSpeed>(Bounds::Positive));
+    let stroke_rate = fields.optional_figure("stroke_rate", read::quantity::<StrokeRate>(Bounds::Positive));
+    let bar_support = fields.optional_figure("bar_support", read::quantity::<Length>(Bounds::Positive));
+    let chuck = fields.optional("chuck", read::table);
+    let chuck = chuck.map(|table| self::chuck(table.value, fields.diagnostics()));
     let index = time(&mut fields, "index");
     let edge_change = time(&mut fields, "edge_change");
     let bar_feed = time(&mut fields, "bar_feed");
@@ -64,6 +73,11 @@ pub(super) fn machine(
         spindle,
         rapid,
         feed_limit,
+        feed_force: feed_force.map(|force| force.value),
+        table_speed: table_speed.map(|speed| speed.value),
+        stroke_rate: stroke_rate.map(|rate| rate.value),
+        bar_support: bar_support.map(|length| length.value),
+        chuck: flatten(chuck)?,
         index,
         edge_change,
         bar_feed,
@@ -78,7 +92,7 @@ pub(super) fn machine(
         setter: flatten(setter)?,
         caution: caution.map(|caution| caution.value),
     };
-    if cutting && machine.spindle.is_none() {
+    if turns && machine.spindle.is_none() {
         return None;
     }
     Some(ReadMachine { machine, coolant })
@@ -95,15 +109,40 @@ fn flatten<T>(given: Option<Option<T>>) -> Option<Option<T>> {
 
 fn spindle(fields: &mut Fields<'_, '_>) -> Option<Spindle> {
     let fastest = fields.required_figure("spindle_speed", read::quantity::<SpindleSpeed>(Bounds::Positive));
+    let base_speed = fields.optional_figure("base_speed", read::quantity::<SpindleSpeed>(Bounds::Positive));
     let power = fields.required_figure("power", read::quantity::<Power>(Bounds::Positive));
     let efficiency = fields.required_figure("efficiency", read::share);
     let torque = fields.required_figure("torque", read::quantity::<Torque>(Bounds::Positive));
     let efficiency = efficiency?;
     Some(Spindle {
         fastest: fastest?.value,
+        base_speed: base_speed.map(|speed| speed.value),
         power: power?.value,
         efficiency: enough(efficiency.value, efficiency.span, fields)?,
         torque: torque?.value,
+    })
+}
+
+/// Friction of smooth jaws and usual safety where a chuck states none: from memory of VDI 3106.
+const FRICTION: f64 = 0.15;
+const SAFETY: f64 = 1.5;
+
+/// A chuck: `{ grip = "45 kN", jaw_moment = "1.7 kg m", fastest = "4500 rpm" }`.
+fn chuck(table: &Table, diagnostics: &mut Diagnostics) -> Option<Chuck> {
+    let mut fields = Fields::new(table, "chuck", diagnostics);
+    let grip = fields.required_figure("grip", read::quantity::<Force>(Bounds::Positive));
+    let jaw_moment = fields.required_figure("jaw_moment", read::quantity::<MassMoment>(Bounds::Positive));
+    let fastest = fields.required_figure("fastest", read::quantity::<SpindleSpeed>(Bounds::Positive));
+    let friction = fields.optional_figure("friction", read::number_between(0.02, 1.0));
+    let safety = fields.optional_figure("safety", read::number_between(1.0, 5.0));
+    fields.optional("note", read::text);
+    fields.finish();
+    Some(Chuck {
+        grip: grip?.value,
+        jaw_moment: jaw_moment?.value,
+        fastest: fastest?.value,
+        friction: friction.map_or(FRICTION, |friction| friction.value),
+        safety: safety.map_or(SAFETY, |safety| safety.value),
     })
 }
 
@@ -124,10 +163,8 @@ fn enough(share: Fraction, at: Span, fields: &mut Fields<'_, '_>) -> Option<Frac
 fn rate(fields: &mut Fields<'_, '_>, key: &'static str, kind: Option<MachineKind>) -> Option<FeedRate> {
     let read = read::quantity::<FeedRate>(Bounds::Positive);
     let rate = match kind {
-        Some(MachineKind::Station) | None => fields.optional_figure(key, read),
-        Some(MachineKind::Lathe | MachineKind::Hobber | MachineKind::Mill) => {
-            fields.required_figure(key, read)
-        }
+        Some(kind) if kind.turns() => fields.required_figure(key, read),
+        _ => fields.optional_figure(key, read),
     };
     rate.map(|rate| rate.value)
 }

@@ -5,7 +5,7 @@ use super::figure::Figured;
 use super::read::{self, Bounds};
 use super::tree::Table;
 use crate::diag::Diagnostics;
-use crate::quantity::{Density, Hardness, SpecificForce};
+use crate::quantity::{Density, ElasticModulus, Hardness, SpecificForce};
 use crate::tooling::{Condition, Coolant, CoolantFactor, Group, Material, Sourced, Standing, Substrate};
 
 /// A figure with the source it states, or given by the user.
@@ -31,6 +31,7 @@ pub(super) fn material(key: &str, table: &Table, diagnostics: &mut Diagnostics) 
     let hardness = fields.required_figure("hardness", read::quantity::<Hardness>(Bounds::Positive));
     let kc11 = fields.required_figure("kc11", read::quantity::<SpecificForce>(Bounds::Positive));
     let mc = fields.required_figure("mc", read::number_between(0.0, 0.9));
+    let modulus = fields.optional_figure("modulus", read::quantity::<ElasticModulus>(Bounds::Positive));
     let density = fields.required_figure("density", read::quantity::<Density>(Bounds::Positive));
     let speed_index = fields.required_figure("speed_index", read::number_between(0.01, 100.0));
     let hardness_exponent = fields.optional_figure("hardness_exponent", read::number_between(0.0, 5.0));
@@ -45,6 +46,7 @@ pub(super) fn material(key: &str, table: &Table, diagnostics: &mut Diagnostics) 
         hardness: sourced(hardness?),
         kc11: sourced(kc11?),
         mc: sourced(mc?),
+        modulus: modulus.map(sourced),
         density: sourced(density?),
         speed_index: sourced(speed_index?),
         hardness_exponent: hardness_exponent.map(sourced),

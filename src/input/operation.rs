@@ -7,9 +7,9 @@ use super::read::{self, Bounds};
 use super::registry::Registry;
 use super::tree::Table;
 use super::{Fields, Spanned};
-use crate::cycle::{Cut, Gauge, Load, LoadedBy, Operation, StationWork, While};
+use crate::cycle::{Cut, Gauge, Hold, Load, LoadedBy, Operation, Repair, StationWork, Support, While};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
-use crate::quantity::{Duration, Fraction};
+use crate::quantity::{Duration, Fraction, Length};
 
 /// Where an operation is written.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,16 +44,22 @@ pub(super) fn operation(
     let transfer = fields.optional("transfer", read::quantity::<Duration>(Bounds::NotNegative));
     let gauge = fields.optional("gauge", read::table);
     let gauge = gauge.map(|table| self::gauge(table.value, fields.diagnostics()));
+    let hold = fields.optional("hold", read::table);
+    let hold = hold.map(|table| self::hold(table.value, fields.diagnostics()));
+    let repair = fields.optional("repair", read::choice(&Repair::NAMES)).map(|repair| repair.value);
     let held = fields.optional("attendance", read::table);
     let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
     fields.optional("lag", read::choice(&[("next shift", ())]));
     let work = fields.exactly_one(&["cut", "fixed", "batch", "slots", "sample"]);
     let work = work.and_then(|kind| self::work(kind, &mut fields, registry));
     fields.finish();
-    if [load == Some(None), gauge == Some(None), held == Some(None)].contains(&true) {
+    if [load == Some(None), gauge == Some(None), held == Some(None), hold == Some(None)].contains(&true) {
         return None;
     }
-    let (cuts, cut_places, station) = work?;
+    let (mut cuts, cut_places, station) = work?;
+    for cut in &mut cuts {
+        cut.repair = cut.repair.or(repair);
+    }
     let id = id?.value;
     let operation = Operation {
         id,
@@ -66,6 +72,7 @@ pub(super) fn operation(
         transfer: transfer.map_or(Duration::ZERO, |transfer| transfer.value),
         gauge: gauge.flatten(),
         attendance: held.flatten(),
+        hold: hold.flatten(),
         cuts,
         station,
     };
@@ -128,6 +135,22 @@ fn load(table: &Table, diagnostics: &mut Diagnostics) -> Option<Load> {
         time: time?.value,
         by: by?.value,
         during: during.map_or(While::Stopped, |during| during.value),
+    })
+}
+
+/// How the work is held: `{ support = "chuck", overhang = "60 mm" }`.
+fn hold(table: &Table, diagnostics: &mut Diagnostics) -> Option<Hold> {
+    let mut fields = Fields::new(table, "hold", diagnostics);
+    let support = fields.required("support", read::choice(&Support::NAMES));
+    let overhang = fields.required("overhang", read::quantity::<Length>(Bounds::Positive));
+    let diameter = fields.optional("diameter", read::quantity::<Length>(Bounds::Positive));
+    let gripped = fields.optional("gripped", read::quantity::<Length>(Bounds::Positive));
+    fields.finish();
+    Some(Hold {
+        support: support?.value,
+        overhang: overhang?.value,
+        diameter: diameter.map(|diameter| diameter.value),
+        gripped: gripped.map(|diameter| diameter.value),
     })
 }
 

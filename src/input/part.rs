@@ -8,7 +8,7 @@ use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::cutting::bar::Section;
 use crate::cutting::hobbing::Gear;
-use crate::cycle::{Bar, Item, Making, Operation, Stock, Work, bar_share};
+use crate::cycle::{Bar, Item, Making, Operation, Stock, bar_share};
 use crate::diag::{Code, Diagnostic, Diagnostics, Severity, Span};
 use crate::quantity::{Angle, Density, Hardness, Length, Mass};
 
@@ -161,7 +161,7 @@ fn fits(
     };
     let all = cuts.0.iter().zip(cuts.1).flat_map(|(operation, at)| operation.cuts.iter().zip(&at.cuts));
     for (cut, at) in all {
-        if let Work::Turn { length: turned, .. } | Work::Bore { length: turned, .. } = cut.work
+        if let Some(turned) = cut.work.length_along()
             && turned > length.value + bar.cutoff + bar.facing * 2.0
         {
             diagnostics.push(
@@ -170,14 +170,8 @@ fn fits(
                     .also(length.span, "the part"),
             );
         }
-        let (Work::Turn { diameters, .. }
-        | Work::Face { diameters, .. }
-        | Work::Part { diameters }
-        | Work::Groove { diameters, .. }) = cut.work
-        else {
-            continue;
-        };
-        if diameters.high > widest * (1.0 + 1e-9) {
+        let Some(outermost) = cut.work.outermost() else { continue };
+        if outermost > widest * (1.0 + 1e-9) {
             diagnostics.push(
                 Diagnostic::new(Code::Geometry, "this cut starts outside the bar")
                     .at(at.header, "its larger diameter is more than the bar has")

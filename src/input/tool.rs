@@ -6,9 +6,12 @@ use super::tree::Table;
 use super::{Fields, Node, read::Reading};
 use crate::diag::{Code, Diagnostic, Diagnostics, nearest};
 use crate::quantity::{
-    Angle, CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, Length, QuantityError, parse,
+    Angle, CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Length, QuantityError,
+    SpecificVolume, SpindleSpeed, parse,
 };
-use crate::tooling::{Geometry, Group, LifeLaw, ReferenceLife, Substrate, Tool, ToolKind};
+use crate::tooling::{
+    BoringBar, Geometry, Group, LifeLaw, ReferenceLife, Sourced, Substrate, Tool, ToolKind,
+};
 
 /// Reads a tool; prices are in the scenario's currency.
 pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Tool> {
@@ -21,6 +24,7 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
     let geometry = geometry(&mut fields);
     let price = fields.optional("price", read::money(currency));
     let regrind = fields.optional("regrind", read::money(currency));
+    let change = fields.optional_figure("change", read::quantity::<Duration>(Bounds::NotNegative));
     let pack = fields.optional("pack", read::count);
     fields.optional("note", read::text);
     let lives = fields.optional("life", read::table);
@@ -37,25 +41,52 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
         lives: lives?,
         price: price.map(|price| price.value),
         regrind: regrind.map(|price| price.value),
+        change: change.map(|change| change.value),
         pack: pack.map_or(1, |pack| pack.value),
     })
 }
 
 fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
     let mut length =
-        |key| fields.optional(key, read::quantity::<Length>(Bounds::NotNegative)).map(|is| is.value);
+        |key| fields.optional_figure(key, read::quantity::<Length>(Bounds::NotNegative)).map(|is| is.value);
     let corner_radius = length("corner_radius");
     let width = length("width");
     let diameter = length("diameter");
     let useful_length = length("useful_length");
+    let most_chip = length("most_chip");
+    let edge_radius = length("edge_radius");
+    let bar_diameter = length("bar_diameter");
+    let most_depth = length("most_depth");
+    let usable_length = length("usable_length");
     let mut angle = |key| fields.optional(key, read::quantity::<Angle>(Bounds::Positive)).map(|is| is.value);
     let edge_angle = angle("edge_angle");
     let point_angle = angle("point_angle");
+    let cross_angle = angle("cross_angle");
     let mut count = |key| fields.optional(key, read::count).map(|is| is.value);
     let teeth = count("teeth");
     let starts = count("starts");
     let gashes = count("gashes");
-    Geometry { corner_radius, edge_angle, width, diameter, teeth, point_angle, starts, gashes, useful_length }
+    let bar = fields.optional("bar", read::choice(&BoringBar::NAMES)).map(|bar| bar.value);
+    let fastest = fields.optional("fastest", read::quantity::<SpindleSpeed>(Bounds::Positive));
+    Geometry {
+        corner_radius,
+        edge_angle,
+        width,
+        diameter,
+        teeth,
+        point_angle,
+        starts,
+        gashes,
+        useful_length,
+        most_chip,
+        cross_angle,
+        edge_radius,
+        bar,
+        bar_diameter,
+        most_depth,
+        usable_length,
+        fastest: fastest.map(|speed| speed.value),
+    }
 }
 
 /// Life tables, keyed by the letter of the ISO 513 group.
@@ -94,20 +125,28 @@ fn law(table: &Table, diagnostics: &mut Diagnostics) -> Option<LifeLaw> {
     let life = fields.required_figure("life", reference_life);
     let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
     let coolant = fields.required("coolant", read::name);
-    let n = fields.required_figure("n", read::number_between(0.05, 0.8));
+    let by_volume = life.as_ref().is_some_and(|life| matches!(life.value, ReferenceLife::Volume(_)));
+    // The dressing interval of a wheel is a volume, whatever the speed.
+    let n = if by_volume { None } else { fields.required_figure("n", read::number_between(0.05, 0.8)) };
     let feed_exponent = fields.optional_figure("feed_exponent", read::number_between(0.0, 2.0));
     let depth_exponent = fields.optional_figure("depth_exponent", read::number_between(0.0, 2.0));
     let speeds = fields.required("speeds", read::range::<CuttingSpeed>(Bounds::Positive));
     fields.optional("note", read::text);
     fields.finish();
+    let life = sourced(life?);
+    let n = if by_volume {
+        Sourced { value: f64::INFINITY, source: life.source.clone(), at: None, standing: life.standing }
+    } else {
+        sourced(n?)
+    };
     Some(LifeLaw {
         speed: sourced(speed?),
         feed: feed.map(|feed| feed.value),
         depth: depth.map(|depth| depth.value),
-        life: sourced(life?),
+        life,
         wear: wear.map(|wear| wear.value),
         coolant: coolant?.value,
-        n: sourced(n?),
+        n,
         feed_exponent: feed_exponent.map_or(0.0, |exponent| exponent.value),
         depth_exponent: depth_exponent.map_or(0.0, |exponent| exponent.value),
         speeds: speeds?.value,
@@ -122,12 +161,21 @@ fn advance(node: &Node) -> Reading<Length> {
         let feed = read::quantity::<FeedPerTooth>(Bounds::Positive)(node)?;
         return Ok(Length::mm(feed.to_mm_per_tooth()));
     }
+    if matches!(&node.value, super::Value::Text(text) if text.contains("stroke")) {
+        let feed = read::quantity::<FeedPerStroke>(Bounds::Positive)(node)?;
+        return Ok(Length::mm(feed.to_mm_per_stroke()));
+    }
     let feed = read::quantity::<FeedPerRev>(Bounds::Positive)(node)?;
     Ok(Length::mm(feed.to_mm_per_rev()))
 }
 
-/// Minutes in cut, or metres.
+/// Minutes in cut, metres, or a volume for each millimetre of wheel width.
 fn reference_life(node: &Node) -> Reading<ReferenceLife> {
+    if let super::Value::Text(text) = &node.value
+        && parse::<SpecificVolume>(text).is_ok()
+    {
+        return read::quantity::<SpecificVolume>(Bounds::Positive)(node).map(ReferenceLife::Volume);
+    }
     if let super::Value::Text(text) = &node.value
         && !matches!(parse::<Length>(text), Err(QuantityError::UnknownUnit { .. }))
     {

@@ -1,7 +1,10 @@
 //! Machines and stations.
 
 use super::{ShiftId, SkillId};
-use crate::quantity::{Duration, FeedRate, Fraction, MoneyRate, Power, SpindleSpeed, Torque};
+use crate::quantity::{
+    Duration, FeedRate, Force, Fraction, Length, MassMoment, MoneyRate, Power, SpindleSpeed, StrokeRate,
+    Torque,
+};
 use jiff::civil::Date;
 
 /// What a machine is.
@@ -13,14 +16,42 @@ pub enum MachineKind {
     Hobber,
     /// Mills, drills and taps.
     Mill,
+    /// Grinds between centres, in a chuck or centreless.
+    Grinder,
+    /// Shapes gear teeth.
+    Shaper,
+    /// Shaves gear teeth.
+    Shaver,
+    /// Grinds gear teeth.
+    GearGrinder,
+    /// Broaches.
+    Broach,
+    /// Saws bars.
+    Saw,
     /// Washes, presses, measures, runs in: no spindle.
     Station,
 }
 
 impl MachineKind {
     /// As written in catalogs.
-    pub const NAMES: [(&'static str, Self); 4] =
-        [("lathe", Self::Lathe), ("hobber", Self::Hobber), ("mill", Self::Mill), ("station", Self::Station)];
+    pub const NAMES: [(&'static str, Self); 10] = [
+        ("lathe", Self::Lathe),
+        ("hobber", Self::Hobber),
+        ("mill", Self::Mill),
+        ("grinder", Self::Grinder),
+        ("shaper", Self::Shaper),
+        ("shaver", Self::Shaver),
+        ("gear grinder", Self::GearGrinder),
+        ("broach", Self::Broach),
+        ("saw", Self::Saw),
+        ("station", Self::Station),
+    ];
+
+    /// Whether its main drive turns.
+    #[must_use]
+    pub fn turns(self) -> bool {
+        !matches!(self, Self::Station | Self::Shaper | Self::Broach | Self::Saw)
+    }
 
     /// As written in catalogs.
     #[must_use]
@@ -29,11 +60,28 @@ impl MachineKind {
     }
 }
 
+/// A jaw chuck, as its maker states it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chuck {
+    /// Grip of all jaws together at rest.
+    pub grip: Force,
+    /// Sum over the jaws of mass times distance of its centre from the axis.
+    pub jaw_moment: MassMoment,
+    /// Speed marked on the chuck.
+    pub fastest: SpindleSpeed,
+    /// Friction between jaws and work.
+    pub friction: f64,
+    /// Safety on the grip.
+    pub safety: f64,
+}
+
 /// A main drive.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spindle {
     /// Highest speed.
     pub fastest: SpindleSpeed,
+    /// Speed below which the torque is constant and the power falls; `None`: the torque alone limits there.
+    pub base_speed: Option<SpindleSpeed>,
     /// Power of the motor.
     pub power: Power,
     /// Share of it that reaches the edge.
@@ -75,6 +123,16 @@ pub struct Machine {
     pub rapid: Option<FeedRate>,
     /// Highest feed rate.
     pub feed_limit: Option<FeedRate>,
+    /// Highest force along the feed.
+    pub feed_force: Option<Force>,
+    /// Highest speed of the work table of a hobber.
+    pub table_speed: Option<SpindleSpeed>,
+    /// Highest stroke rate of a shaper.
+    pub stroke_rate: Option<StrokeRate>,
+    /// Longest piece of bar that turns unguided.
+    pub bar_support: Option<Length>,
+    /// Its chuck.
+    pub chuck: Option<Chuck>,
     /// Time from tool to tool inside the cycle.
     pub index: Duration,
     /// Time the machine stands for one worn edge.

@@ -4,4 +4,4 @@ mod calendar;
 mod machine;
 
 pub use calendar::{Bucket, Calendar, ShiftId, SkillId};
-pub use machine::{AtBreaks, Attendance, Machine, MachineKind, Spindle};
+pub use machine::{AtBreaks, Attendance, Chuck, Machine, MachineKind, Spindle};

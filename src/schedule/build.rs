@@ -181,7 +181,7 @@ impl BuiltProblem {
         let known =
             self.problem.points.iter().position(|point| point.resource == machine && point.name == name);
         known.unwrap_or_else(|| {
-            let change = scenario.shop.machines[machine].edge_change.to_min();
+            let change = tool.change.to_min();
             self.problem.points.push(WearPoint { resource: machine, name, change });
             self.tool_of.push((machine, tool.tool));
             self.problem.points.len() - 1

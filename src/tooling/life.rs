@@ -1,7 +1,7 @@
 //! Tool life by extended Taylor, written as a reference cut and exponents.
 
 use super::Sourced;
-use crate::quantity::{CuttingSpeed, Duration, FeedRate, Formula, Length, Range};
+use crate::quantity::{CuttingSpeed, Duration, FeedRate, Formula, Length, Range, SpecificVolume};
 
 /// Life of the reference cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -10,6 +10,8 @@ pub enum ReferenceLife {
     Time(Duration),
     /// Path fed (drills, taps), or gear tooth cut by each hob tooth (hobs).
     Path(Length),
+    /// Volume ground by each millimetre of wheel width from one dressing to the next (wheels).
+    Volume(SpecificVolume),
 }
 
 /// How an edge lasts in one group of work material: a reference cut and the exponents of V T^n f^a d^b = C.
@@ -27,7 +29,7 @@ pub struct LifeLaw {
     pub wear: Option<Length>,
     /// Key of the coolant state of the reference cut.
     pub coolant: String,
-    /// Exponent n of the life.
+    /// Exponent n of the life; infinite where the life does not depend on the speed.
     pub n: Sourced<f64>,
     /// Exponent a of the feed.
     pub feed_exponent: f64,
@@ -156,6 +158,8 @@ pub fn reference_life(life: ReferenceLife, feed_rate: FeedRate) -> Duration {
     match life {
         ReferenceLife::Time(time) => time,
         ReferenceLife::Path(path) => Duration::min(path.to_mm() / feed_rate.to_mm_per_min()),
+        // A wheel is not worn by the minute.
+        ReferenceLife::Volume(_) => Duration::ZERO,
     }
 }
 
@@ -166,6 +170,13 @@ pub const PIECES_PER_EDGE: Formula =
 /// Share of a life that one piece takes.
 pub const WEAR_SHARE: Formula =
     Formula { figure: "share of a life", text: "w = sum over passes of t_i / T_i", source: "groover" };
+
+/// Share of a dressing interval that one piece takes.
+pub const WHEEL_SHARE: Formula = Formula {
+    figure: "share of a dressing interval",
+    text: "w = V'_w / V'_w,max",
+    source: "common-practice",
+};
 
 /// Pieces a hob edge makes, before rounding down.
 pub const HOB_EDGE_PIECES: Formula = Formula {

@@ -1,7 +1,7 @@
 //! Work materials.
 
 use super::Sourced;
-use crate::quantity::{Density, Hardness, SpecificForce};
+use crate::quantity::{Density, ElasticModulus, Hardness, SpecificForce};
 
 /// Group of work material after ISO 513.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -53,6 +53,8 @@ pub struct Material {
     pub kc11: Sourced<SpecificForce>,
     /// Exponent of the chip thickness, mc.
     pub mc: Sourced<f64>,
+    /// Modulus of elasticity.
+    pub modulus: Option<Sourced<ElasticModulus>>,
     /// Density.
     pub density: Sourced<Density>,
     /// Cutting speed for equal life relative to the reference material of the group.

@@ -9,8 +9,9 @@ mod tool;
 pub use coolant::{Coolant, CoolantFactor};
 pub use life::{
     ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
-    ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, pieces_per_edge, reference_life, tool_life,
+    ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, WHEEL_SHARE, pieces_per_edge, reference_life,
+    tool_life,
 };
 pub use material::{Group, Material};
 pub use sourced::{Sourced, Standing};
-pub use tool::{Condition, Geometry, Substrate, Tool, ToolKind, edge_cost};
+pub use tool::{BoringBar, Condition, Geometry, Substrate, Tool, ToolKind, edge_cost};

@@ -1,7 +1,7 @@
 //! Tools: what they are, how many edges they have, what an edge costs.
 
 use super::{Group, LifeLaw, Sourced};
-use crate::quantity::{Angle, Length, Money};
+use crate::quantity::{Angle, Duration, Length, Money, SpindleSpeed};
 
 /// What a tool is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,11 +24,39 @@ pub enum ToolKind {
     Mill,
     /// Gear hob.
     Hob,
+    /// Knurling wheel.
+    Knurl,
+    /// Burnishing roller.
+    Roller,
+    /// Centre drill.
+    CentreDrill,
+    /// Spot drill.
+    SpotDrill,
+    /// Counterbore.
+    Counterbore,
+    /// Countersink.
+    Countersink,
+    /// Tap that forms the thread without chips.
+    FormingTap,
+    /// Thread mill.
+    ThreadMill,
+    /// Gear shaper cutter.
+    ShaperCutter,
+    /// Gear shaving cutter.
+    ShavingCutter,
+    /// Grinding wheel.
+    Wheel,
+    /// Threaded wheel for generating grinding of gears.
+    GrindingWorm,
+    /// Broach.
+    Broach,
+    /// Saw band.
+    SawBand,
 }
 
 impl ToolKind {
     /// As written in catalogs, in the order of the list.
-    pub const NAMES: [(&'static str, Self); 9] = [
+    pub const NAMES: [(&'static str, Self); 23] = [
         ("insert", Self::Insert),
         ("parting blade", Self::PartingBlade),
         ("form tool", Self::FormTool),
@@ -38,6 +66,20 @@ impl ToolKind {
         ("tap", Self::Tap),
         ("mill", Self::Mill),
         ("hob", Self::Hob),
+        ("knurl", Self::Knurl),
+        ("burnishing roller", Self::Roller),
+        ("centre drill", Self::CentreDrill),
+        ("spot drill", Self::SpotDrill),
+        ("counterbore", Self::Counterbore),
+        ("countersink", Self::Countersink),
+        ("forming tap", Self::FormingTap),
+        ("thread mill", Self::ThreadMill),
+        ("shaper cutter", Self::ShaperCutter),
+        ("shaving cutter", Self::ShavingCutter),
+        ("grinding wheel", Self::Wheel),
+        ("gear grinding worm", Self::GrindingWorm),
+        ("broach", Self::Broach),
+        ("saw band", Self::SawBand),
     ];
 
     /// As written in catalogs.
@@ -68,11 +110,13 @@ pub enum Substrate {
     Pcd,
     /// Single-crystal diamond.
     Diamond,
+    /// Bonded abrasive grain: corundum, silicon carbide, CBN grain.
+    Abrasive,
 }
 
 impl Substrate {
     /// As written in catalogs.
-    pub const NAMES: [(&'static str, Self); 9] = [
+    pub const NAMES: [(&'static str, Self); 10] = [
         ("HSS", Self::Hss),
         ("coated HSS", Self::CoatedHss),
         ("carbide", Self::Carbide),
@@ -82,6 +126,7 @@ impl Substrate {
         ("CBN", Self::Cbn),
         ("PCD", Self::Pcd),
         ("diamond", Self::Diamond),
+        ("abrasive", Self::Abrasive),
     ];
 
     /// As written in catalogs.
@@ -89,6 +134,23 @@ impl Substrate {
     pub fn name(self) -> &'static str {
         Self::NAMES.iter().find(|(_, substrate)| *substrate == self).map_or("", |(name, _)| name)
     }
+}
+
+/// What a boring bar is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BoringBar {
+    /// Steel.
+    Steel,
+    /// Carbide.
+    Carbide,
+    /// With a damper inside.
+    Damped,
+}
+
+impl BoringBar {
+    /// As written in catalogs.
+    pub const NAMES: [(&'static str, Self); 3] =
+        [("steel", Self::Steel), ("carbide", Self::Carbide), ("damped", Self::Damped)];
 }
 
 /// What of a tool's shape enters the formulas.
@@ -112,6 +174,22 @@ pub struct Geometry {
     pub gashes: Option<u32>,
     /// Length of a hob that takes part in the cutting, by shifting.
     pub useful_length: Option<Length>,
+    /// Largest tip chip thickness of a hob.
+    pub most_chip: Option<Length>,
+    /// Angle between the axes of a shaving cutter and the gear.
+    pub cross_angle: Option<Angle>,
+    /// Rounding of the cutting edge.
+    pub edge_radius: Option<Length>,
+    /// Bar that carries a boring tool.
+    pub bar: Option<BoringBar>,
+    /// Diameter of that bar.
+    pub bar_diameter: Option<Length>,
+    /// Most depth of a pass.
+    pub most_depth: Option<Length>,
+    /// Depth of hole or length of work that the tool reaches.
+    pub usable_length: Option<Length>,
+    /// Highest spindle speed marked on the tool.
+    pub fastest: Option<SpindleSpeed>,
 }
 
 /// A tool of the catalog or of the shop.
@@ -137,6 +215,8 @@ pub struct Tool {
     pub price: Option<Money>,
     /// Price of one sharpening.
     pub regrind: Option<Money>,
+    /// Time the machine stands for one edge of this tool: to dress a wheel, to change a hob; `None`: as the machine says.
+    pub change: Option<Duration>,
     /// Tools in a pack.
     pub pack: u32,
 }

@@ -7,6 +7,7 @@
 )]
 
 mod errors;
+mod families;
 mod golden;
 mod house;
 mod plans;

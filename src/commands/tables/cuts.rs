@@ -53,10 +53,10 @@ pub(in crate::commands) fn cutting_data(scenario: &Scenario, estimates: &[Operat
         .column(Column::quantity::<Duration>("cut_time", "in cut").decimals(2));
     each_cut(scenario, estimates, |estimate, machines, cut, at| {
         let (one, _): &(CutEstimate, _) = &estimate.cuts[at];
-        let (per_rev, per_tooth) = match cut.feed {
+        let (per_rev, per_tooth) = match one.feed {
             Some(Feed::PerRev(feed)) => (Some(feed), None),
             Some(Feed::PerTooth(feed)) => (None, Some(feed)),
-            None => (None, None),
+            Some(Feed::PerStroke(_)) | None => (None, None),
         };
         let mut row = names(scenario, estimate, cut);
         row.extend([
@@ -192,7 +192,8 @@ pub(in crate::commands) fn workings(scenario: &Scenario, estimates: &[OperationE
     table
 }
 
-fn term(value: Term, units: &Units) -> String {
+/// A value as text, with its unit.
+pub(in crate::commands) fn term(value: Term, units: &Units) -> String {
     match value {
         Term::Measure(measure) => measure.text(units),
         Term::Plain(number) => significant(number, 6),
@@ -216,6 +217,7 @@ fn catalog_figures(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut)
         rows.push(figure("life of the reference cut", &law.life, |value| match value {
             ReferenceLife::Time(time) => term(time.into(), units),
             ReferenceLife::Path(path) => term(path.into(), units),
+            ReferenceLife::Volume(volume) => term(volume.into(), units),
         }));
         rows.push(figure("n of the tool", &law.n, |value| significant(value, 6)));
         let machine = &shop.machines[estimate.machine];

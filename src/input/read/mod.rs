@@ -13,5 +13,5 @@ pub use measured::{
     Bounds, gear_module, money, money_per_kilogram, money_rate, number, number_between, number_range,
     quantity, range, share,
 };
-pub use plain::{choice, count, count_or_zero, flag, integer, name, stamp, text};
+pub use plain::{choice, count, count_or_zero, flag, grade, integer, name, stamp, text};
 pub use structure::{entry, list, one_or_list, table};

@@ -106,6 +106,22 @@ pub fn count_or_zero(node: &Node) -> Reading<u32> {
     })
 }
 
+/// A tolerance grade of ISO 286: `IT7`.
+///
+/// # Errors
+/// For any other value.
+pub fn grade(node: &Node) -> Reading<u32> {
+    let found = text(node)?;
+    let number = found.strip_prefix("IT").and_then(|number| number.parse::<u32>().ok());
+    number.filter(|number| (1..=18).contains(number)).ok_or_else(|| {
+        vec![mistake(
+            Code::WrongKind,
+            node,
+            format!("expected a grade such as `IT7`, IT1 to IT18, found `{}`", short(&found)),
+        )]
+    })
+}
+
 /// Largest count that is planned with.
 const LARGEST_COUNT: u32 = 10_000_000;
 

@@ -1,0 +1,126 @@
+//! A cut brought within its limits: what is slowed, from what to what, and which limit asked for it.
+
+use super::cut::{CutEstimate, estimate_cut};
+use super::item::{Cut, Repair};
+use super::limits::{LimitCheck, Remedy};
+use super::setting::{CutError, Setting};
+use crate::quantity::{NoWorkings, Record, SpindleSpeed, Term};
+
+/// What was lowered to keep a limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slowed {
+    /// The limit that asked for it.
+    pub limit: &'static str,
+    /// What was lowered: `feed`.
+    pub figure: &'static str,
+    /// As given.
+    pub from: Term,
+    /// As run.
+    pub to: Term,
+}
+
+/// Most rounds of lowering: each round keeps one more limit.
+const MOST_ROUNDS: usize = 24;
+
+/// Least share of the given speed or feed to which a cut is slowed; a cut that needs less is another cut.
+const LEAST_SHARE: f64 = 0.02;
+
+/// Halvings of the share when a limit is searched.
+const HALVINGS: usize = 50;
+
+/// Works out a cut; where its limits are broken and it may be slowed, it runs at the limit and says so.
+///
+/// # Errors
+/// [`CutError`] says what the cut, its tool or its machine lacks.
+pub fn estimate_within_limits(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEstimate, CutError> {
+    if at.cut.repair != Some(Repair::SlowDown) {
+        return estimate_cut(at, record);
+    }
+    let mut cut = at.cut.clone();
+    let mut slowed: Vec<Slowed> = Vec::new();
+    for _ in 0..MOST_ROUNDS {
+        let estimate = estimate_cut(&Setting { cut: &cut, ..*at }, &mut NoWorkings)?;
+        let curable = |limit: &&LimitCheck| limit.broken() && !matches!(limit.remedy, Remedy::Other(_));
+        let Some(worst) = estimate.limits.iter().filter(curable).max_by(|a, b| a.used().total_cmp(&b.used()))
+        else {
+            break;
+        };
+        let Some(slower) = slower(at, &cut, &estimate, worst)? else { break };
+        note(&mut slowed, worst, (&estimate, &cut), &slower);
+        cut = slower;
+    }
+    let mut estimate = estimate_cut(&Setting { cut: &cut, ..*at }, record)?;
+    estimate.slowed = slowed;
+    Ok(estimate)
+}
+
+/// The cut slowed to one limit; `None` if no slowing would do.
+fn slower(
+    at: &Setting<'_>,
+    cut: &Cut,
+    estimate: &CutEstimate,
+    limit: &LimitCheck,
+) -> Result<Option<Cut>, CutError> {
+    match limit.remedy {
+        Remedy::SpindleSpeed => {
+            let Some(top) = estimate.top_speed else { return Ok(None) };
+            let mut slower = cut.clone();
+            // A hair below, so that rounding does not break the limit again.
+            slower.fastest = Some(SpindleSpeed::rpm(top.to_rpm() / limit.used() * (1.0 - 1e-9)));
+            Ok(Some(slower))
+        }
+        Remedy::CuttingSpeed => searched(at, limit.limit, |share| {
+            let mut slower = cut.clone();
+            slower.speed = slower.speed * share;
+            slower
+        }),
+        Remedy::Feed => searched(at, limit.limit, |share| {
+            let mut slower = cut.clone();
+            slower.feed = slower.feed.map(|feed| feed.times(share));
+            slower
+        }),
+        Remedy::Other(_) => Ok(None),
+    }
+}
+
+/// The largest share at which the limit is kept.
+fn searched(at: &Setting<'_>, limit: &str, with: impl Fn(f64) -> Cut) -> Result<Option<Cut>, CutError> {
+    let kept = |share: f64| -> Result<bool, CutError> {
+        let cut = with(share);
+        let estimate = estimate_cut(&Setting { cut: &cut, ..*at }, &mut NoWorkings)?;
+        Ok(!estimate.limits.iter().any(|check| check.limit == limit && check.broken()))
+    };
+    if !kept(LEAST_SHARE)? {
+        return Ok(None);
+    }
+    let (mut low, mut high) = (LEAST_SHARE, 1.0);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(low, high);
+        if kept(middle)? {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Ok(Some(with(low)))
+}
+
+/// Keeps what was lowered; a second lowering for the same limit continues the first.
+fn note(slowed: &mut Vec<Slowed>, limit: &LimitCheck, before: (&CutEstimate, &Cut), after: &Cut) {
+    let (estimate, cut) = before;
+    let (figure, from, to) = match limit.remedy {
+        Remedy::SpindleSpeed => {
+            ("spindle speed", estimate.top_speed.map(Term::from), after.fastest.map(Term::from))
+        }
+        Remedy::CuttingSpeed => ("cutting speed", Some(cut.speed.into()), Some(after.speed.into())),
+        Remedy::Feed => {
+            ("feed", cut.feed.map(super::item::Feed::term), after.feed.map(super::item::Feed::term))
+        }
+        Remedy::Other(_) => return,
+    };
+    let (Some(from), Some(to)) = (from, to) else { return };
+    match slowed.iter_mut().find(|known| known.limit == limit.limit && known.figure == figure) {
+        Some(known) => known.to = to,
+        None => slowed.push(Slowed { limit: limit.limit, figure, from, to }),
+    }
+}

@@ -1,0 +1,1 @@
+//! Whole cuts of each family: read from a scenario, worked out, held against figures worked by hand.
