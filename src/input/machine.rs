@@ -7,7 +7,8 @@ use super::{Fields, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::plant::{AtBreaks, Attendance, Chuck, Machine, MachineKind, SkillId, Spindle};
 use crate::quantity::{
-    Duration, FeedRate, Force, Fraction, Length, MassMoment, Power, SpindleSpeed, StrokeRate, Torque,
+    Duration, FeedRate, Force, Fraction, Length, MassMoment, Power, Quantity, SpindleSpeed, StrokeRate,
+    Torque,
 };
 
 /// What a machine's table is read against.
@@ -34,21 +35,19 @@ pub(super) fn machine(
     let mut fields = Fields::new(table, "machine", diagnostics);
     let title = fields.required("title", read::text);
     let kind = fields.required("kind", read::choice(&MachineKind::NAMES));
-    let cutting = kind.as_ref().is_some_and(|kind| kind.value != MachineKind::Station);
-    let turns = kind.as_ref().is_some_and(|kind| kind.value.turns());
+    let kind = kind.map(|kind| kind.value);
+    let cutting = kind.is_some_and(|kind| kind != MachineKind::Station);
+    let turns = kind.is_some_and(MachineKind::turns);
     let spindle = if turns { spindle(&mut fields) } else { None };
-    let rapid = rate(&mut fields, "rapid", kind.map(|kind| kind.value));
-    let feed_limit = rate(&mut fields, "feed_limit", kind.map(|kind| kind.value));
-    let feed_force = fields.optional_figure("feed_force", read::quantity::<Force>(Bounds::Positive));
-    let table_speed = fields.optional_figure("table_speed", read::quantity::<SpindleSpeed>(Bounds::Positive));
-    let stroke_rate = fields.optional_figure("stroke_rate", read::quantity::<StrokeRate>(Bounds::Positive));
-    let bar_support = fields.optional_figure("bar_support", read::quantity::<Length>(Bounds::Positive));
-    let chuck = fields.optional("chuck", read::table);
-    let chuck = chuck.map(|table| self::chuck(table.value, fields.diagnostics()));
-    let index = time(&mut fields, "index");
-    let edge_change = time(&mut fields, "edge_change");
-    let bar_feed = time(&mut fields, "bar_feed");
-    let bar_change = time(&mut fields, "bar_change");
+    let rapid = rate(&mut fields, "rapid", kind);
+    let feed_limit = rate(&mut fields, "feed_limit", kind);
+    let feed_force = limit::<Force>(&mut fields, "feed_force");
+    let table_speed = limit::<SpindleSpeed>(&mut fields, "table_speed");
+    let stroke_rate = limit::<StrokeRate>(&mut fields, "stroke_rate");
+    let bar_support = limit::<Length>(&mut fields, "bar_support");
+    let chuck = fields.optional("chuck", read::table).map(|table| chuck(table.value, fields.diagnostics()));
+    let [index, edge_change, bar_feed, bar_change] =
+        ["index", "edge_change", "bar_feed", "bar_change"].map(|key| time(&mut fields, key));
     let availability = fields.required("availability", read::share);
     let availability = availability.and_then(|share| enough(share.value, share.span, &mut fields));
     let coolant =
@@ -57,26 +56,25 @@ pub(super) fn machine(
     let shifts = fields.optional("shifts", read::one_or_list(read::name));
     let shifts = around.days.shifts_named(shifts, fields.diagnostics());
     let closed = fields.optional("closed", read::one_or_list(date));
-    let at_breaks =
-        fields.optional("breaks", read::choice(&[("stop", AtBreaks::Stop), ("run", AtBreaks::Run)]));
+    let at_breaks = fields.optional("breaks", read::choice(&AT_BREAKS));
     let attendance = fields.optional("attendance", read::table);
     let attendance = attendance.map(|table| self::attendance(table.value, around.days, fields.diagnostics()));
     let setter = fields.optional("setter", read::name);
     let setter = setter.map(|name| around.days.skill_named(&name, fields.diagnostics()));
-    let caution = fields.optional("caution", read::text);
+    let caution = fields.optional("caution", read::text).map(|caution| caution.value);
     fields.optional("note", read::text);
     fields.finish();
     let machine = Machine {
         key: key.to_owned(),
         title: title?.value,
-        kind: kind?.value,
+        kind: kind?,
         spindle,
         rapid,
         feed_limit,
-        feed_force: feed_force.map(|force| force.value),
-        table_speed: table_speed.map(|speed| speed.value),
-        stroke_rate: stroke_rate.map(|rate| rate.value),
-        bar_support: bar_support.map(|length| length.value),
+        feed_force,
+        table_speed,
+        stroke_rate,
+        bar_support,
         chuck: flatten(chuck)?,
         index,
         edge_change,
@@ -90,13 +88,18 @@ pub(super) fn machine(
         at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
         attendance: flatten(attendance)?,
         setter: flatten(setter)?,
-        caution: caution.map(|caution| caution.value),
+        caution,
     };
-    if turns && machine.spindle.is_none() {
-        return None;
-    }
-    Some(ReadMachine { machine, coolant })
+    (machine.spindle.is_some() || !turns).then_some(ReadMachine { machine, coolant })
 }
+
+/// A limit of the machine; one that is not given does not bind.
+fn limit<Q: Quantity + PartialOrd>(fields: &mut Fields<'_, '_>, key: &'static str) -> Option<Q> {
+    fields.optional_figure(key, read::quantity::<Q>(Bounds::Positive)).map(|limit| limit.value)
+}
+
+/// What a machine does in the breaks, as written.
+const AT_BREAKS: [(&str, AtBreaks); 2] = [("stop", AtBreaks::Stop), ("run", AtBreaks::Run)];
 
 /// Not given is fine, given and wrong is not.
 fn flatten<T>(given: Option<Option<T>>) -> Option<Option<T>> {
