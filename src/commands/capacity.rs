@@ -20,6 +20,9 @@ pub fn capacity(request: &Request) -> Result<Answer, Failure> {
         document.push(section);
     }
     document.push(tables::cycles(scenario, estimates));
+    if let Some(table) = tables::slowed(scenario, estimates) {
+        document.push(table);
+    }
     document.push(tables::cautions(scenario, estimates));
     document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
     let units = study.units();

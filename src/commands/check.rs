@@ -37,6 +37,9 @@ pub fn check(request: &Request) -> Result<Answer, Failure> {
     ]);
     let mut document = Document::new(format!("{}: no mistake found", scenario.title));
     document.push(table);
+    if let Some(table) = tables::slowed(scenario, &study.estimates) {
+        document.push(table);
+    }
     document.push(tables::cautions(scenario, &study.estimates));
     let units = study.units();
     Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources })

@@ -42,6 +42,9 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     let mut document = Document::new(format!("{}: cutting data and cycles", scenario.title));
     document.push(tables::cutting_data(scenario, estimates));
     document.push(tables::loads(scenario, estimates));
+    if let Some(table) = tables::slowed(scenario, estimates) {
+        document.push(table);
+    }
     document.push(tables::wear(scenario, estimates));
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::Both));

@@ -41,6 +41,9 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     document.push(tables::elements(scenario, estimates, Faces::DataOnly));
     document.push(tables::cutting_data(scenario, estimates));
     document.push(tables::loads(scenario, estimates));
+    if let Some(table) = tables::slowed(scenario, estimates) {
+        document.push(table);
+    }
     document.push(tables::wear(scenario, estimates));
     document.push(tables::cautions(scenario, estimates));
     document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));

@@ -4,7 +4,7 @@
 
 use super::failure::Failure;
 use super::tables;
-use crate::cycle::{Cut, CutEstimate, OperationEstimate, estimate_operation};
+use crate::cycle::{Cut, CutEstimate, LimitCheck, OperationEstimate, Remedy, Sense, estimate_operation};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
 use crate::input::{Citation, CutPlaces, Origin, Places, load};
 use crate::quantity::{Limit, Units};
@@ -138,16 +138,7 @@ fn judge(
     for (((cut, _), place), of) in estimate.cuts.iter().zip(places).zip(cuts) {
         warn(scenario, (cut, of), place, diagnostics);
         for limit in cut.limits.iter().filter(|limit| limit.broken()) {
-            let (asked, given) = (tables::term(limit.asked, units), tables::term(limit.allowed, units));
-            let percent = (limit.used() - 1.0) * 100.0;
-            diagnostics.push(
-                Diagnostic::new(
-                    Code::MachineLimit,
-                    format!("this cut asks `{machine}` for a {} of {asked}", limit.limit),
-                )
-                .at(place.speed, format!("it has {given}: {percent:.0} % too much"))
-                .help("lower the speed, the feed or the depth, or choose another machine"),
-            );
+            diagnostics.push(beyond(machine, limit, (units, of, place)));
         }
         if cut.edge.pieces == 0 {
             let life = cut.edge.life.to_min();
@@ -162,6 +153,31 @@ fn judge(
             );
         }
     }
+}
+
+/// A broken limit: what is asked, what is allowed, what would help, at the figure that would have to change.
+fn beyond(machine: &str, limit: &LimitCheck, of: (&Units, &Cut, &CutPlaces)) -> Diagnostic {
+    let (units, cut, place) = of;
+    let (asked, allowed) = (tables::term(limit.asked, units), tables::term(limit.allowed, units));
+    let percent = (limit.used() - 1.0) * 100.0;
+    let side = match limit.sense {
+        Sense::AtMost => format!("at most {allowed}: {percent:.0} % too much"),
+        Sense::AtLeast => format!("at least {allowed}: {percent:.0} % short of it"),
+    };
+    let (at, cure) = match limit.remedy {
+        Remedy::SpindleSpeed | Remedy::CuttingSpeed => (place.speed, "lower the speed"),
+        Remedy::Feed => (place.feed, "lower the feed"),
+        Remedy::Other(cure) => (place.header, cure),
+    };
+    let may_slow = !matches!(limit.remedy, Remedy::Other(_)) && cut.repair.is_none();
+    let help = if may_slow {
+        format!("{cure}, or let the program do it: repair = \"slow down\"")
+    } else {
+        cure.to_owned()
+    };
+    Diagnostic::new(Code::MachineLimit, format!("{} of {asked} on `{machine}`", limit.limit))
+        .at(at, side)
+        .help(help)
 }
 
 /// Life beyond its law, and tools that the money leaves out.

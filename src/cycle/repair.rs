@@ -19,6 +19,14 @@ pub struct Slowed {
     pub to: Term,
 }
 
+impl Slowed {
+    /// Share of the given figure that is left.
+    #[must_use]
+    pub fn share(&self) -> f64 {
+        self.to.base() / self.from.base()
+    }
+}
+
 /// Most rounds of lowering: each round keeps one more limit.
 const MOST_ROUNDS: usize = 24;
 

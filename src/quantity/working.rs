@@ -22,6 +22,17 @@ pub enum Term {
     Plain(f64),
 }
 
+impl Term {
+    /// The number, in base units if it has a unit.
+    #[must_use]
+    pub fn base(self) -> f64 {
+        match self {
+            Self::Measure(measure) => measure.base,
+            Self::Plain(number) => number,
+        }
+    }
+}
+
 impl<Q: Quantity> From<Q> for Term {
     fn from(quantity: Q) -> Self {
         Self::Measure(quantity.measure())

@@ -9,6 +9,7 @@ mod edges;
 mod names;
 mod notes;
 mod orders;
+mod slowed;
 mod stock;
 
 pub(super) use board::{board, changes};
@@ -19,4 +20,5 @@ pub(super) use cycles::{cycles, elements};
 pub(super) use edges::edges;
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
+pub(super) use slowed::slowed;
 pub(super) use stock::stock;

@@ -51,8 +51,8 @@ impl LimitCheck {
     #[must_use]
     pub fn used(&self) -> f64 {
         match self.sense {
-            Sense::AtMost => plain(self.asked) / plain(self.allowed),
-            Sense::AtLeast => plain(self.allowed) / plain(self.asked),
+            Sense::AtMost => self.asked.base() / self.allowed.base(),
+            Sense::AtLeast => self.allowed.base() / self.asked.base(),
         }
     }
 
@@ -60,13 +60,6 @@ impl LimitCheck {
     #[must_use]
     pub fn broken(&self) -> bool {
         self.used() > 1.0 + 1e-9
-    }
-}
-
-fn plain(term: Term) -> f64 {
-    match term {
-        Term::Measure(measure) => measure.base,
-        Term::Plain(number) => number,
     }
 }
 
