@@ -1,5 +1,6 @@
 //! What is made: parts and products, their routes, operations and cuts.
 
+use super::drawing::Drawing;
 use super::station::StationWork;
 use super::work::Work;
 use crate::cutting::bar::Section;
@@ -54,6 +55,8 @@ pub enum Making {
         stock: Stock,
         /// Its teeth, if it is a gear.
         gear: Option<Gear>,
+        /// What its drawing shows, from which cuts can be proposed.
+        drawing: Option<Drawing>,
     },
     /// A product, from other items: item and pieces of it in one set.
     Product {

@@ -1,6 +1,7 @@
 //! From cut to cycle: what each tool does, how long a piece takes on a machine, how many pieces an edge makes.
 
 mod work;
+mod drawing;
 mod station;
 mod item;
 mod setting;
@@ -15,10 +16,12 @@ mod repair;
 mod bar;
 mod elements;
 mod estimate;
+mod propose;
 
 pub use bar::{BarShare, bar_share};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
+pub use drawing::{Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnThread, End, Feature};
 pub use elements::{CHANNEL_TIME, Element, LOAD_BEYOND, SHARE_OF_MANY};
 pub use estimate::{CYCLE_TIME, GROSS_RATE, OperationEstimate, ToolUse, estimate_operation};
 pub use item::{
@@ -26,6 +29,7 @@ pub use item::{
     Support, While,
 };
 pub use limits::{LimitCheck, Remedy, Sense};
+pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
 pub use repair::{Slowed, estimate_within_limits};
 pub use setting::{CutError, Setting};
 pub use station::StationWork;

@@ -44,22 +44,28 @@ pub fn estimate_within_limits(at: &Setting<'_>, record: &mut impl Record) -> Res
     if at.cut.repair != Some(Repair::SlowDown) {
         return estimate_cut(at, record);
     }
+    within_limits(at, record).map(|(_, estimate)| estimate)
+}
+
+/// The cut as it is run within its limits, and its estimate.
+pub(super) fn within_limits(
+    at: &Setting<'_>,
+    record: &mut impl Record,
+) -> Result<(Cut, CutEstimate), CutError> {
     let mut cut = at.cut.clone();
     let mut slowed: Vec<Slowed> = Vec::new();
     for _ in 0..MOST_ROUNDS {
         let estimate = estimate_cut(&Setting { cut: &cut, ..*at }, &mut NoWorkings)?;
         let curable = |limit: &&LimitCheck| limit.broken() && !matches!(limit.remedy, Remedy::Other(_));
-        let Some(worst) = estimate.limits.iter().filter(curable).max_by(|a, b| a.used().total_cmp(&b.used()))
-        else {
-            break;
-        };
+        let worst = estimate.limits.iter().filter(curable).max_by(|a, b| a.used().total_cmp(&b.used()));
+        let Some(worst) = worst else { break };
         let Some(slower) = slower(at, &cut, &estimate, worst)? else { break };
         note(&mut slowed, worst, (&estimate, &cut), &slower);
         cut = slower;
     }
     let mut estimate = estimate_cut(&Setting { cut: &cut, ..*at }, record)?;
     estimate.slowed = slowed;
-    Ok(estimate)
+    Ok((cut, estimate))
 }
 
 /// The cut slowed to one limit; `None` if no slowing would do.

@@ -71,6 +71,7 @@ pub(super) fn part(
         length: length.map(|length| length.value),
         stock: stock?,
         gear,
+        drawing: None,
     };
     let title = title.map_or_else(|| name.value.clone(), |title| title.value);
     let item = Item { key: name.value.clone(), title, making, operations };
