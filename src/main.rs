@@ -58,6 +58,15 @@ enum Command {
         /// An entry of that kind.
         key: Option<String>,
     },
+    /// From a drawing to cuts: order, tools, passes, speeds and feeds of a turned part, as TOML to paste and change.
+    Propose {
+        /// A TOML file, a folder of TOML files, or - for standard input.
+        #[arg(value_name = "SCENARIO")]
+        path: PathBuf,
+        /// Only this part; left out, every part that has a drawing and no operation.
+        #[arg(long, value_name = "PART")]
+        item: Option<String>,
+    },
     /// Explain a code such as E106.
     Code {
         /// The code; left out, all are listed.
@@ -135,6 +144,10 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
         }
         Command::Capacity(scenario) => commands::capacity(&of(scenario)?),
         Command::Plan(scenario) => commands::plan(&of(scenario)?),
+        Command::Propose { path, item } => {
+            let scenario = Scenario { path: Some(path.clone()), coolant: None };
+            commands::propose(&of(&scenario)?, item.as_deref())
+        }
         Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key.as_deref()),
         Command::Code { code } => commands::code(code.as_deref()),
     }

@@ -7,6 +7,8 @@ mod code;
 mod cycle;
 mod failure;
 mod plan;
+mod proposal;
+mod propose;
 mod study;
 mod tables;
 
@@ -17,4 +19,5 @@ pub use code::code;
 pub use cycle::{CycleView, cycle};
 pub use failure::{Answer, Failure, Verdict};
 pub use plan::plan;
+pub use propose::propose;
 pub use study::Request;

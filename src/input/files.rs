@@ -21,10 +21,11 @@ pub struct FileError {
 }
 
 /// The built-in catalogs, by name.
-pub(super) const CATALOGS: [(&str, &str); 6] = [
+pub(super) const CATALOGS: [(&str, &str); 7] = [
     ("catalogs/sources.toml", include_str!("../../catalogs/sources.toml")),
     ("catalogs/materials.toml", include_str!("../../catalogs/materials.toml")),
     ("catalogs/tools.toml", include_str!("../../catalogs/tools.toml")),
+    ("catalogs/sizes.toml", include_str!("../../catalogs/sizes.toml")),
     ("catalogs/coolants.toml", include_str!("../../catalogs/coolants.toml")),
     ("catalogs/conditions.toml", include_str!("../../catalogs/conditions.toml")),
     ("catalogs/machines.toml", include_str!("../../catalogs/machines.toml")),

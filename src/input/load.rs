@@ -5,6 +5,7 @@ use super::built_in::BuiltIn;
 use super::calendar::{Days, calendar};
 use super::catalog::Shelf;
 use super::citation::{Citation, citations};
+use super::drawing::DrawingPlaces;
 use super::files::{DEMO, FileError, built_in, join, read_all};
 use super::machine::Around;
 use super::operation::OperationPlaces;
@@ -44,6 +45,8 @@ pub struct Places {
     pub items: Vec<Span>,
     /// By item and operation.
     pub operations: Vec<Vec<OperationPlaces>>,
+    /// By item, if it has one.
+    pub drawings: Vec<Option<DrawingPlaces>>,
     /// By order.
     pub orders: Vec<Span>,
 }
@@ -63,11 +66,28 @@ pub struct Loaded {
     pub citations: Vec<Citation>,
 }
 
-/// Loads a scenario.
+/// What a scenario is read for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// To be worked out: each part has its operations.
+    Run,
+    /// To have operations proposed: a part with a drawing needs none, and every tool of the catalogs is read.
+    Propose,
+}
+
+/// Loads a scenario to be worked out.
 ///
 /// # Errors
 /// A file that cannot be read. Mistakes in what was read are in [`Loaded::diagnostics`].
 pub fn load(origin: &Origin) -> Result<Loaded, FileError> {
+    load_for(origin, Purpose::Run)
+}
+
+/// Loads a scenario for a purpose.
+///
+/// # Errors
+/// A file that cannot be read. Mistakes in what was read are in [`Loaded::diagnostics`].
+pub fn load_for(origin: &Origin, purpose: Purpose) -> Result<Loaded, FileError> {
     let mut sources = SourceMap::default();
     let mut diagnostics = Diagnostics::default();
     let root = match origin {
@@ -80,7 +100,7 @@ pub fn load(origin: &Origin) -> Result<Loaded, FileError> {
     let catalogs = BuiltIn::open(&mut sources);
     let citations = citations(&catalogs, &mut diagnostics);
     let mut places = Places::default();
-    let scenario = root.and_then(|root| scenario(&root, &catalogs, &mut places, &mut diagnostics));
+    let scenario = root.and_then(|root| scenario(&root, (&catalogs, purpose), &mut places, &mut diagnostics));
     let scenario = scenario.filter(|_| !diagnostics.has_errors());
     Ok(Loaded { scenario, places, sources, diagnostics, citations })
 }
@@ -142,17 +162,21 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
 
 fn scenario(
     root: &Table,
-    catalogs: &BuiltIn,
+    read_for: (&BuiltIn, Purpose),
     places: &mut Places,
     diagnostics: &mut Diagnostics,
 ) -> Option<Scenario> {
+    let (catalogs, purpose) = read_for;
     let head = head(root, diagnostics);
     let currency = head.as_ref().map_or_else(String::new, |head| head.units.currency.clone());
     let days = Days::named(root);
-    let mut registry = Registry::new(catalogs, root, currency.clone(), diagnostics);
+    let mut registry = Registry::new(catalogs, root, (currency.clone(), purpose), diagnostics);
     let around = Around { days: &days, currency: &currency };
     places.machines = registry.read_machines(&Shelf::new("machine", catalogs, root), &around, diagnostics);
     registry.read_own(diagnostics);
+    if purpose == Purpose::Propose {
+        registry.read_all_tools(diagnostics);
+    }
     let items = read_items(root, &mut registry, &days, diagnostics);
     let calendar = calendar(root, days, &currency, diagnostics);
     let items = items?;
@@ -160,6 +184,7 @@ fn scenario(
     for read in items {
         places.items.push(read.span);
         places.operations.push(read.operations);
+        places.drawings.push(read.drawing);
         list.push(read.item);
     }
     let calendar = calendar?;
@@ -172,7 +197,7 @@ fn scenario(
     places.orders = order_places;
     let head = head?;
     // What nothing uses may be used where a mistake stands.
-    if !diagnostics.has_errors() {
+    if !diagnostics.has_errors() && purpose == Purpose::Run {
         unused(&registry, &list, &places.machines, diagnostics);
     }
     let mut shop = registry.shop;

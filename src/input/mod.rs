@@ -25,6 +25,7 @@ mod machine;
 
 mod bill;
 mod cut;
+mod drawing;
 mod operation;
 mod order;
 mod part;
@@ -36,10 +37,11 @@ mod shelves;
 pub use citation::Citation;
 pub use cut::CutPlaces;
 pub use decode::{LARGEST_FILE, Unreadable, decode};
+pub use drawing::DrawingPlaces;
 pub use fields::{Fields, Spanned};
 pub use figure::Figured;
 pub use files::FileError;
-pub use load::{Loaded, Origin, Places, load};
+pub use load::{Loaded, Origin, Places, Purpose, load, load_for};
 pub use operation::OperationPlaces;
 
 pub use shelves::{CATALOG_KINDS, CatalogEntry, CatalogFigure, catalog_entries};

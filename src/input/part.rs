@@ -1,6 +1,8 @@
 //! Parts and products from their tables.
 
+use super::Purpose;
 use super::calendar::Days;
+use super::drawing::{DrawingPlaces, drawing};
 use super::operation::{OperationPlaces, operation};
 use super::read::{self, Bounds};
 use super::registry::Registry;
@@ -17,6 +19,7 @@ pub(super) struct ReadItem {
     pub(super) item: Item,
     pub(super) span: Span,
     pub(super) operations: Vec<OperationPlaces>,
+    pub(super) drawing: Option<DrawingPlaces>,
     /// Names in the bill of materials, with pieces.
     pub(super) parts: Vec<(Spanned<String>, u32)>,
 }
@@ -55,6 +58,13 @@ pub(super) fn part(
     };
     let gear = fields.optional("gear", read::table);
     let gear = gear.map(|table| self::gear(table.value, fields.diagnostics()));
+    let drawn = fields.optional("drawing", read::table);
+    let bar_size = match &stock {
+        Some(Stock::Bar(bar)) => Some(bar.size),
+        _ => None,
+    };
+    let drawing =
+        drawn.as_ref().map(|table| drawing(table, (length.as_ref(), bar_size), fields.diagnostics()));
     let (operations, places) = operations(&mut fields, registry, days)?;
     if let (Some(Stock::Bar(bar)), Some(length)) = (&stock, &length) {
         fits(bar, length, (&operations, &places), fields.diagnostics());
@@ -65,17 +75,22 @@ pub(super) fn part(
         Some(gear) => gear,
         None => None,
     };
+    let (drawing, drawing_places) = match drawing {
+        Some(None) => return None,
+        Some(Some((drawing, places))) => (Some(drawing), Some(places)),
+        None => (None, None),
+    };
     let making = Making::Part {
         material: material?,
         hardness: hardness.map(|hardness| hardness.value),
         length: length.map(|length| length.value),
         stock: stock?,
         gear,
-        drawing: None,
+        drawing,
     };
     let title = title.map_or_else(|| name.value.clone(), |title| title.value);
     let item = Item { key: name.value.clone(), title, making, operations };
-    Some(ReadItem { item, span: name.span, operations: places, parts: Vec::new() })
+    Some(ReadItem { item, span: name.span, operations: places, drawing: drawing_places, parts: Vec::new() })
 }
 
 /// Reads a product.
@@ -100,7 +115,7 @@ pub(super) fn product(
     let title = title.map_or_else(|| name.value.clone(), |title| title.value);
     let item =
         Item { key: name.value.clone(), title, making: Making::Product { parts: Vec::new() }, operations };
-    Some(ReadItem { item, span: name.span, operations: places, parts })
+    Some(ReadItem { item, span: name.span, operations: places, drawing: None, parts })
 }
 
 /// The route: at least one operation, numbers rising.
@@ -111,11 +126,16 @@ fn operations(
 ) -> Option<(Vec<Operation>, Vec<OperationPlaces>)> {
     let tables = fields.tables("operation");
     let at = fields.span();
-    if tables.is_empty() && !fields.has("operation") {
+    let drawn = fields.has("drawing");
+    let proposed = drawn && registry.purpose == Purpose::Propose;
+    if tables.is_empty() && !fields.has("operation") && !proposed {
+        let help = if drawn {
+            "`wearland propose` writes one from the drawing"
+        } else {
+            "add [[part.NAME.operation]] with an id and machines"
+        };
         fields.diagnostics().push(
-            Diagnostic::new(Code::Route, "the route has no operation")
-                .at(at, "no operation")
-                .help("add [[part.NAME.operation]] with an id and machines"),
+            Diagnostic::new(Code::Route, "the route has no operation").at(at, "no operation").help(help),
         );
     }
     let mut read = Vec::new();

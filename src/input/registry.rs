@@ -1,5 +1,6 @@
 //! Names turned into places in the lists of the shop; each entry is read once, when it is first named.
 
+use super::Purpose;
 use super::built_in::BuiltIn;
 use super::catalog::Shelf;
 use super::machine::{Around, ReadMachine, machine};
@@ -14,6 +15,8 @@ use std::collections::BTreeMap;
 pub(super) struct Registry<'t> {
     pub(super) shop: Shop,
     pub(super) currency: String,
+    /// What the scenario is read for.
+    pub(super) purpose: Purpose,
     materials: (Shelf<'t>, BTreeMap<String, Option<usize>>),
     tools: (Shelf<'t>, BTreeMap<String, Option<usize>>),
     conditions: (Shelf<'t>, BTreeMap<String, Option<Condition>>),
@@ -26,9 +29,10 @@ impl<'t> Registry<'t> {
     pub(super) fn new(
         catalogs: &'t BuiltIn,
         root: &'t Table,
-        currency: String,
+        read_for: (String, Purpose),
         diagnostics: &mut Diagnostics,
     ) -> Self {
+        let (currency, purpose) = read_for;
         let shelf = |what| Shelf::new(what, catalogs, root);
         let mut registry = Self {
             shop: Shop {
@@ -39,6 +43,7 @@ impl<'t> Registry<'t> {
                 items: Vec::new(),
             },
             currency,
+            purpose,
             materials: (shelf("material"), BTreeMap::new()),
             tools: (shelf("tool"), BTreeMap::new()),
             conditions: (shelf("condition"), BTreeMap::new()),
@@ -72,6 +77,13 @@ impl<'t> Registry<'t> {
         }
         for key in self.conditions.0.own_keys() {
             self.condition(&key, diagnostics);
+        }
+    }
+
+    /// Reads every tool there is, so that one can be chosen.
+    pub(super) fn read_all_tools(&mut self, diagnostics: &mut Diagnostics) {
+        for key in self.tools.0.all_keys() {
+            self.tool(&key, diagnostics);
         }
     }
 

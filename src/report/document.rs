@@ -51,7 +51,7 @@ impl Document {
     pub(super) fn data_tables(&self) -> impl Iterator<Item = &Table> {
         self.sections.iter().filter_map(|section| match section {
             Section::Table(table) if table.faces.in_data() => Some(table),
-            Section::Table(_) | Section::Notes(_) => None,
+            Section::Table(_) | Section::Notes(_) | Section::File(_) => None,
         })
     }
 
@@ -59,7 +59,15 @@ impl Document {
     pub(super) fn notes(&self) -> impl Iterator<Item = &Notes> {
         self.sections.iter().filter_map(|section| match section {
             Section::Notes(notes) => Some(notes),
-            Section::Table(_) => None,
+            Section::Table(_) | Section::File(_) => None,
+        })
+    }
+
+    /// The texts for other files.
+    pub(super) fn files(&self) -> impl Iterator<Item = &File> {
+        self.sections.iter().filter_map(|section| match section {
+            Section::File(file) => Some(file),
+            Section::Table(_) | Section::Notes(_) => None,
         })
     }
 }
@@ -81,6 +89,8 @@ pub enum Section {
     Table(Table),
     /// Lines of prose.
     Notes(Notes),
+    /// Text for another file, written as it stands: a document of nothing else has no title in text.
+    File(File),
 }
 
 impl From<Table> for Section {
@@ -93,6 +103,21 @@ impl From<Notes> for Section {
     fn from(notes: Notes) -> Self {
         Self::Notes(notes)
     }
+}
+
+impl From<File> for Section {
+    fn from(file: File) -> Self {
+        Self::File(file)
+    }
+}
+
+/// Text for another file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct File {
+    /// Name in JSON: `proposal`.
+    pub key: &'static str,
+    /// Its lines.
+    pub lines: Vec<String>,
 }
 
 /// Lines of prose under a heading: cautions, sources, assumptions.

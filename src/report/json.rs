@@ -8,7 +8,7 @@ use crate::quantity::{System, Units};
 use serde_json::{Map, Value};
 use std::fmt::Write;
 
-/// Writes a document as JSON: `title`, `units`, `currency`, `tables` (rows by table key) and `notes` (lines by key).
+/// Writes a document as JSON: `title`, `units`, `currency`, `tables` (rows by table key) `notes` (lines by key) and, where there are any, `files` (lines by key).
 ///
 /// Numbers have ten significant digits, what is missing is `null`.
 #[must_use]
@@ -22,6 +22,10 @@ pub fn write_json(document: &Document, units: &Units) -> String {
     for note in document.notes() {
         extend(&mut notes, note.key, note.lines.iter().map(|line| Value::from(line.as_str())));
     }
+    let mut files = Map::new();
+    for file in document.files() {
+        extend(&mut files, file.key, file.lines.iter().map(|line| Value::from(line.as_str())));
+    }
     let system = match units.system {
         System::Metric => "metric",
         System::Inch => "inch",
@@ -32,6 +36,9 @@ pub fn write_json(document: &Document, units: &Units) -> String {
     root.insert("currency".to_owned(), Value::from(units.currency.as_str()));
     root.insert("tables".to_owned(), Value::Object(tables));
     root.insert("notes".to_owned(), Value::Object(notes));
+    if !files.is_empty() {
+        root.insert("files".to_owned(), Value::Object(files));
+    }
     spelt_out(&format!("{:#}\n", Value::Object(root)))
 }
 

@@ -17,7 +17,7 @@ mod terminal;
 pub use cell::Cell;
 pub use column::{Column, Holds};
 pub use csv::{CsvError, write_csv};
-pub use document::{Document, Notes, Section, UnknownTable};
+pub use document::{Document, File, Notes, Section, UnknownTable};
 pub use json::write_json;
 pub use save::save;
 pub use table::{Faces, Table};

@@ -28,14 +28,22 @@ const GAP: u16 = 2;
 #[must_use]
 pub fn write_text(document: &Document, units: &Units, width: usize) -> String {
     let mut out = String::new();
-    let title = plain(&document.title);
-    push_wrapped(&mut out, "", &title, width);
-    out.push_str(&"═".repeat(text_width(&title).min(width)));
-    out.push('\n');
+    if document.files().next().is_none() {
+        let title = plain(&document.title);
+        push_wrapped(&mut out, "", &title, width);
+        out.push_str(&"═".repeat(text_width(&title).min(width)));
+        out.push('\n');
+    }
     for section in &document.sections {
         match section {
             Section::Table(table) if table.faces.in_text() => push_table(&mut out, table, units, width),
             Section::Notes(notes) if !notes.lines.is_empty() => push_notes(&mut out, notes, width),
+            Section::File(file) => {
+                for line in &file.lines {
+                    out.push_str(&plain(line));
+                    out.push('\n');
+                }
+            }
             Section::Table(_) | Section::Notes(_) => {}
         }
     }

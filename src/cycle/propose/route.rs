@@ -51,9 +51,6 @@ pub struct Proposal {
     pub second_end: bool,
 }
 
-/// Time to pass a piece from spindle to spindle: common practice, 2 to 4 s.
-pub const TRANSFER: Duration = Duration::s(3.0);
-
 /// Proposes the operation of a part that has a drawing.
 ///
 /// # Errors
