@@ -10,6 +10,7 @@ mod errors;
 mod families;
 mod golden;
 mod house;
+mod outline;
 mod plans;
 mod program;
 mod properties;

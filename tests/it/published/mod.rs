@@ -4,4 +4,5 @@ mod chains;
 mod formulas;
 mod inputs;
 mod rows;
+mod turning;
 mod wear;

@@ -112,3 +112,41 @@ pub const FEED_FOR_ROUGHNESS: Formula =
 pub fn feed_for_roughness(roughness: Roughness, corner_radius: Length) -> FeedPerRev {
     FeedPerRev::mm_per_rev((PARABOLA * corner_radius.to_mm() * roughness.to_um() / 1000.0).sqrt())
 }
+
+/// Formula of [`mean_roughness_of_arc`].
+pub const MEAN_ROUGHNESS_OF_ARC: Formula = Formula {
+    figure: "mean roughness",
+    text: "Ra = 4 / f * integral from 0 to x_m of (m - z), z = r - sqrt(r^2 - x^2), m the mean of z, z(x_m) = m",
+    source: "derived",
+};
+
+/// Mean roughness of a row of true circular arcs.
+///
+/// Ra = 4 / f * integral from 0 to x_m of (m - z) dx, z = r - sqrt(r^2 - x^2), m the mean of z, z(x_m) = m
+///
+/// # Symbols
+/// Ra mean roughness. f feed per revolution. r corner radius. x along the feed. z height above the valley. m height
+/// of the mean line. x_m where the arc crosses it.
+/// # Range
+/// f up to 2 r, beyond that as at 2 r; the arc alone forms the surface.
+/// # Source
+/// \[derived\], in closed form. Worked examples: tests/published/finish.toml.
+/// # Example
+/// ```
+/// use wearland::cutting::finish::mean_roughness_of_arc;
+/// use wearland::quantity::{FeedPerRev, Length};
+/// let roughness = mean_roughness_of_arc(FeedPerRev::mm_per_rev(0.8), Length::mm(0.8));
+/// assert!((roughness.to_um() - 27.089).abs() < 1e-3);
+/// ```
+#[must_use]
+pub fn mean_roughness_of_arc(feed: FeedPerRev, corner_radius: Length) -> Roughness {
+    let radius = corner_radius.to_mm();
+    let half = (feed.to_mm_per_rev() / 2.0).min(radius);
+    // Area under sqrt(r^2 - x^2) from the valley to x.
+    let under =
+        |x: f64| (x * (radius.powi(2) - x.powi(2)).sqrt() + radius.powi(2) * (x / radius).asin()) / 2.0;
+    let mean = radius - under(half) / half;
+    let crossing = (mean * (2.0 * radius - mean)).sqrt();
+    let valley = under(crossing) - (radius - mean) * crossing;
+    Roughness::um(2.0 * valley / half * 1000.0)
+}
