@@ -50,6 +50,13 @@ fn shape(name: &str, i: &Inputs) -> Found {
             let step = turning::ProfileStep { diameter, end, length };
             Answer::one(turning::profile_volume(i.get("stock")?, &[step]))
         }
+        "two_diameters" => {
+            let pass = |diameter: &'static str, length: &'static str| {
+                let speed = turning::spindle_speed(i.get("speed")?, i.get(diameter)?);
+                Ok::<_, String>(turning::turning_time(i.get(length)?, i.get("feed")?, speed))
+            };
+            Answer::one(pass("first", "first_length")? + pass("second", "second_length")?)
+        }
         "rough_passes" => {
             let plan = turning::pass_plan(i.get("stock")?, i.get("depth")?, i.get("finish")?);
             Answer::plain(plan.roughing)
