@@ -114,11 +114,14 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
 
 /// Theoretical height of the feed marks; `None` where no single corner makes them.
 fn roughness(at: &Setting<'_>, advance: Length, record: &mut impl Record) -> Option<Roughness> {
-    if !matches!(at.cut.work, Work::Turning(TurningWork::Along { .. } | TurningWork::Face { .. })) {
+    let Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. }) =
+        at.cut.work
+    else {
         return None;
-    }
+    };
     let radius = at.tool().geometry.corner_radius?;
-    let feed = FeedPerRev::mm_per_rev(advance.to_mm());
+    let roughing = FeedPerRev::mm_per_rev(advance.to_mm());
+    let feed = at.cut.work.finish().map_or(roughing, |finish| finish.feed);
     let height = peak_to_valley(feed, radius);
     record.step(&PEAK_TO_VALLEY, height.into(), || vec![("f", feed.into()), ("r_eps", radius.into())]);
     Some(height)

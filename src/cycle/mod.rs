@@ -34,6 +34,6 @@ pub use repair::{Slowed, estimate_within_limits};
 pub use setting::{CutError, Setting};
 pub use station::StationWork;
 pub use work::{
-    FinishPass, GearWork, HobWork, HoleKind, HoleWork, MillShape, MillingWork, Side, ThreadWork, TurningWork,
-    Work,
+    FinishPass, GearWork, HobWork, HoleKind, HoleWork, MillShape, MillingWork, Side, SlowFeed, ThreadWork,
+    TurningWork, Work,
 };

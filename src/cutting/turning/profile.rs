@@ -37,6 +37,8 @@ pub struct RoughPass {
     pub to: Length,
     /// Length along the axis.
     pub length: Length,
+    /// Depth on the radius; along a cone that of the highest stair.
+    pub depth: Length,
 }
 
 /// Roughing passes from the stock down to the outline and its allowance, in the order they are cut.
@@ -72,9 +74,13 @@ pub struct RoughPass {
 pub fn profile_passes(how: ProfileRoughing, steps: &[ProfileStep]) -> Vec<RoughPass> {
     let raised = raised(how, steps);
     let mut passes = Vec::new();
-    for level in levels(how, &raised) {
+    let levels = levels(how, &raised);
+    let mut above = how.stock;
+    for level in levels.iter().copied() {
+        let depth = (above - level) / 2.0;
+        above = level;
         for (start, length) in runs(&raised, level) {
-            passes.push(RoughPass { start, from: level, to: level, length });
+            passes.push(RoughPass { start, from: level, to: level, length, depth });
         }
     }
     let mut start = Length::ZERO;
@@ -83,7 +89,8 @@ pub fn profile_passes(how: ProfileRoughing, steps: &[ProfileStep]) -> Vec<RoughP
             let (before, length) = below(step, how.stock);
             if length > Length::ZERO {
                 let (from, to) = (step.diameter.smaller(how.stock), step.end.smaller(how.stock));
-                passes.push(RoughPass { start: start + before, from, to, length });
+                let depth = highest_stair(&levels, how.stock, (from, to));
+                passes.push(RoughPass { start: start + before, from, to, length, depth });
             }
         }
         start += step.length;
@@ -117,6 +124,20 @@ fn levels(how: ProfileRoughing, raised: &[ProfileStep]) -> Vec<Length> {
         above = edge;
     }
     levels
+}
+
+/// Depth on the radius of the highest stair that levels leave between two diameters.
+fn highest_stair(levels: &[Length], stock: Length, ends: (Length, Length)) -> Length {
+    let (small, large) = (ends.0.smaller(ends.1), ends.0.larger(ends.1));
+    let mut above = stock;
+    let mut highest = Length::ZERO;
+    for level in levels.iter().copied().filter(|level| *level >= small) {
+        if above <= large {
+            highest = highest.larger((above - level) / 2.0);
+        }
+        above = level;
+    }
+    highest
 }
 
 /// Start within a step, and length, of the part that lies no higher than a level.

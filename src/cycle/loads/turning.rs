@@ -18,13 +18,15 @@ pub(super) fn loads(
     record: &mut impl Record,
 ) -> Loads {
     match work {
-        TurningWork::Along { .. } | TurningWork::Face { .. } => {
+        TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. } => {
             single_point(at, motion, at.edge_angle(), record)
         }
         // A blade or form tool cuts over its whole width, square to the feed.
-        TurningWork::Part { .. } | TurningWork::Groove { .. } => {
+        TurningWork::Part { .. } | TurningWork::Groove { .. } | TurningWork::Form { .. } => {
             single_point(at, motion, Angle::deg(90.0), record)
         }
+        // Rolling makes no chip.
+        TurningWork::Knurl { .. } | TurningWork::Burnish { .. } => Loads::default(),
     }
 }
 

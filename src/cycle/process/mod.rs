@@ -94,9 +94,19 @@ fn spin(
     diameter: Length,
     record: &mut impl Record,
 ) -> Result<(SpindleSpeed, bool), CutError> {
+    spin_at(at, at.cut.speed, diameter, record)
+}
+
+/// Spindle speed for a diameter at any cutting speed, held down to what may be run; true if it was.
+fn spin_at(
+    at: &Setting<'_>,
+    speed: CuttingSpeed,
+    diameter: Length,
+    record: &mut impl Record,
+) -> Result<(SpindleSpeed, bool), CutError> {
     let fastest = at.fastest()?;
-    let wanted = spindle_speed(at.cut.speed, diameter);
-    record.step(&SPINDLE_SPEED, wanted.into(), || vec![("v_c", at.cut.speed.into()), ("d", diameter.into())]);
+    let wanted = spindle_speed(speed, diameter);
+    record.step(&SPINDLE_SPEED, wanted.into(), || vec![("v_c", speed.into()), ("d", diameter.into())]);
     if wanted > fastest {
         record.step(&CUTTING_SPEED, cutting_speed(fastest, diameter).into(), || {
             vec![("n", fastest.into()), ("d", diameter.into())]

@@ -10,7 +10,7 @@ pub use gear::{GearWork, HobWork};
 pub use hole::{HoleKind, HoleWork};
 pub use milling::{MillShape, MillingWork};
 pub use thread::ThreadWork;
-pub use turning::{Side, TurningWork};
+pub use turning::{Side, SlowFeed, TurningWork};
 
 use crate::quantity::{CuttingSpeed, FeedPerRev, Length};
 use crate::tooling::ToolKind;
@@ -70,6 +70,15 @@ impl Work {
             Self::Turning(work) => work.length_along(),
             Self::Thread(work) => Some(work.length),
             Self::Hole(_) | Self::Milling(_) | Self::Gear(_) => None,
+        }
+    }
+
+    /// The last pass to size by the same turning tool, which leaves the surface.
+    #[must_use]
+    pub fn finish(&self) -> Option<FinishPass> {
+        match self {
+            Self::Turning(work) => work.finish(),
+            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) => None,
         }
     }
 }

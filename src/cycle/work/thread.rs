@@ -16,6 +16,8 @@ pub struct ThreadWork {
     pub length: Length,
     /// Passes; `None`: as proposed for the pitch.
     pub passes: Option<u32>,
+    /// Least infeed of the last pass: where it would be less, fewer passes are made.
+    pub last_pass: Option<Length>,
     /// Path before the thread.
     pub run_in: Length,
     /// Path behind the thread.

@@ -3,6 +3,7 @@
 mod gear;
 mod hole;
 mod milling;
+mod outline;
 mod turning;
 
 use super::read::{self, Bounds};

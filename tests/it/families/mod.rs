@@ -1,1 +1,2 @@
 //! Whole cuts of each family: read from a scenario, worked out, held against figures worked by hand.
+mod turning;

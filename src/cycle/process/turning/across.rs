@@ -1,0 +1,141 @@
+//! Faces, parting, grooves and forms.
+
+use super::super::super::setting::{CutError, MOST_PASSES, Setting};
+use super::super::super::work::{FinishPass, SlowFeed, TurningWork};
+use super::{Motion, spin};
+use crate::cutting::turning::{
+    DWELL_TIME, FACING_TIME, FacingCut, PARTING_TIME, PartingCut, cutting_speed, dwell_time, facing_time,
+    feed_rate, parting_time, pass_plan, plunge_count, ring_volume, spindle_speed,
+};
+use crate::quantity::{CuttingSpeed, Duration, FeedPerRev, Length, Range, Record, SpindleSpeed, Term};
+
+/// A cut across, whatever its name.
+struct Across {
+    diameters: Range<Length>,
+    /// Length along the axis that is taken off.
+    width: Length,
+    /// Passes or plunges before the last one to size.
+    passes: u32,
+    depth: Length,
+    dwell: f64,
+    slow: Option<SlowFeed>,
+    finish: Option<FinishPass>,
+}
+
+impl Across {
+    fn of(at: &Setting<'_>, work: &TurningWork) -> Result<Self, CutError> {
+        let plain = |diameters, width, depth| Self {
+            diameters,
+            width,
+            passes: 1,
+            depth,
+            dwell: 0.0,
+            slow: None,
+            finish: None,
+        };
+        Ok(match *work {
+            TurningWork::Face { diameters, depth, finish } => {
+                let left = finish.map_or(Length::ZERO, |finish| finish.depth);
+                let plan = pass_plan(depth, at.cut.depth.unwrap_or(depth), left);
+                let deepest = if plan.roughing == 0 { plan.finish } else { plan.depth };
+                Self { passes: plan.roughing, finish, ..plain(diameters, depth, deepest) }
+            }
+            TurningWork::Part { diameters, slow } => {
+                let width = at.tool_width()?;
+                Self { slow, ..plain(diameters, width, width) }
+            }
+            TurningWork::Groove { diameters, width, dwell } => {
+                let blade = at.tool_width()?;
+                let passes = plunge_count(width, blade);
+                Self { passes, dwell, ..plain(diameters, width, blade.smaller(width)) }
+            }
+            TurningWork::Form { diameters, width, dwell } => Self { dwell, ..plain(diameters, width, width) },
+            _ => return Err(CutError::WrongTool),
+        })
+    }
+
+    fn face(&self, at: &Setting<'_>, speed: CuttingSpeed, feed: FeedPerRev) -> Result<FacingCut, CutError> {
+        let Range { low: inner, high: outer } = self.diameters;
+        Ok(FacingCut { outer, inner, speed, feed, fastest: at.fastest()? })
+    }
+}
+
+pub(super) fn motion(
+    at: &Setting<'_>,
+    work: &TurningWork,
+    record: &mut impl Record,
+) -> Result<Motion, CutError> {
+    let feed = at.feed_per_rev()?;
+    let cut = Across::of(at, work)?;
+    let passes = cut.passes.saturating_add(u32::from(cut.finish.is_some()));
+    if passes > MOST_PASSES {
+        return Err(CutError::TooManyPasses { passes });
+    }
+    let (outer, inner) = (cut.diameters.high, cut.diameters.low);
+    let (n, capped) = spin(at, outer, record)?;
+    let face = cut.face(at, at.cut.speed, feed)?;
+    let bottom = |speed| spindle_speed(speed, inner).smaller(face.fastest);
+    let mut runs = Vec::new();
+    if cut.passes > 0 {
+        let time = feeding(&cut, face, record) + dwelling(cut.dwell, bottom(at.cut.speed), record);
+        runs.push((cutting_speed(n, outer), time * f64::from(cut.passes)));
+    }
+    let mut top = bottom(at.cut.speed);
+    if let Some(finish) = cut.finish {
+        let speed = finish.speed.unwrap_or(at.cut.speed);
+        let last = cut.face(at, speed, finish.feed)?;
+        let turns = spindle_speed(speed, outer).smaller(last.fastest);
+        runs.push((cutting_speed(turns, outer), feeding(&cut, last, record)));
+        top = top.larger(bottom(speed));
+    }
+    let advance = match cut.finish {
+        Some(finish) if cut.passes == 0 => finish.feed,
+        _ => feed,
+    };
+    Ok(Motion {
+        spindle_speed: Some(n),
+        top_speed: Some(top),
+        feed_rate: feed_rate(advance, n),
+        passes,
+        depth: Some(cut.depth),
+        advance: Length::mm(advance.to_mm_per_rev()),
+        runs,
+        rapid: at.cut.rapid + (outer - inner) / 2.0 * f64::from(passes.saturating_sub(1)),
+        removed: Some(ring_volume(outer, inner, cut.width)),
+        capped,
+        ..Motion::still(outer)
+    })
+}
+
+fn feeding(cut: &Across, face: FacingCut, record: &mut impl Record) -> Duration {
+    let inputs = || {
+        vec![
+            ("D", face.outer.into()),
+            ("d", face.inner.into()),
+            ("v_c", face.speed.into()),
+            ("f", face.feed.into()),
+            ("n_max", face.fastest.into()),
+        ]
+    };
+    let Some(slow) = cut.slow else {
+        let time = facing_time(face);
+        record.step(&FACING_TIME, time.into(), inputs);
+        return time;
+    };
+    let time = parting_time(PartingCut { face, slow_below: slow.below, slow_share: slow.share.value() });
+    record.step(&PARTING_TIME, time.into(), || {
+        let mut all = inputs();
+        all.extend([("D_s", slow.below.into()), ("q", Term::Plain(slow.share.value()))]);
+        all
+    });
+    time
+}
+
+fn dwelling(turns: f64, n: SpindleSpeed, record: &mut impl Record) -> Duration {
+    if turns <= 0.0 {
+        return Duration::ZERO;
+    }
+    let standing = dwell_time(turns, n);
+    record.step(&DWELL_TIME, standing.into(), || vec![("N", Term::Plain(turns)), ("n", n.into())]);
+    standing
+}
