@@ -51,7 +51,7 @@ fn in_stock(size: Length, span: Span, stock: Length, diagnostics: &mut Diagnosti
     }
     diagnostics.push(
         Diagnostic::new(Code::Geometry, "this step is larger than the stock")
-            .at(span, format!("expected at most {:.2} mm", stock.to_mm()))
+            .at(span, "expected at most `from`")
             .help("`from` is the diameter of the stock"),
     );
     None

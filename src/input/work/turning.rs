@@ -69,14 +69,10 @@ fn taper_in_stock(
     if inside {
         return Some(());
     }
-    let from = if side == Side::Outside { diameters.high } else { diameters.low };
     fields.diagnostics().push(
-        Diagnostic::new(
-            Code::Geometry,
-            format!("the taper ends outside the metal, which begins at {:.2} mm", from.to_mm()),
-        )
-        .at(end.span, expected)
-        .help("`to` is the diameter at the start of the taper, `end` that at its far end"),
+        Diagnostic::new(Code::Geometry, "the taper ends outside the metal")
+            .at(end.span, expected)
+            .help("`to` is the diameter at the start of the taper, `end` that at its far end"),
     );
     None
 }

@@ -103,7 +103,11 @@ pub(super) fn motion(
     let removed = outline.removed();
     record.step(&PROFILE_VOLUME, removed.into(), || vec![("D", outline.stock.into())]);
     Ok(Motion {
-        depth: rough.iter().map(|pass| pass.depth).reduce(Length::larger).or(Some(allowance)),
+        depth: rough
+            .iter()
+            .map(|pass| pass.depth)
+            .reduce(Length::larger)
+            .or(Some(allowance.smaller(deepest))),
         rapid: at.cut.rapid + way(&outline, &rough),
         removed: Some(removed),
         ..all.motion(passes)
