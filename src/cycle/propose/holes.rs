@@ -132,6 +132,8 @@ fn bored(bench: &Bench<'_>, hole: &Hole) -> Result<Vec<Proposed>, ProposeError> 
         work: Work::Turning(TurningWork::Along {
             side: Side::Inside,
             diameters: Range { low: core, high: hole.diameter },
+            end: None,
+            finish: None,
             length: hole.depth,
             approach: APPROACH,
         }),

@@ -49,7 +49,7 @@ pub(super) fn face(
     let wish = Wish {
         feature: Feature::Ends,
         id: end.0.to_owned(),
-        work: Work::Turning(TurningWork::Face { diameters, depth }),
+        work: Work::Turning(TurningWork::Face { diameters, depth, finish: None }),
         channel: end.1,
         asked: Asked::default(),
         deep: true,
@@ -94,7 +94,7 @@ pub(super) fn flank(bench: &Bench<'_>, flank: &Flank<'_>) -> Result<Vec<Proposed
 }
 
 fn along_work(diameters: Range<Length>, length: Length) -> TurningWork {
-    TurningWork::Along { side: Side::Outside, diameters, length, approach: APPROACH }
+    TurningWork::Along { side: Side::Outside, diameters, end: None, length, approach: APPROACH, finish: None }
 }
 
 fn turn(
@@ -164,6 +164,7 @@ pub(super) fn threads(
                 pitch: thread.pitch,
                 length: thread.length,
                 passes: None,
+                last_pass: None,
                 run_in: thread.pitch * 3.0,
                 run_out: thread.pitch,
             }),
@@ -185,7 +186,7 @@ pub(super) fn part_off(
     let wish = Wish {
         feature: Feature::Ends,
         id: "part-off".to_owned(),
-        work: Work::Turning(TurningWork::Part { diameters }),
+        work: Work::Turning(TurningWork::Part { diameters, slow: None }),
         channel: 1,
         asked: Asked::default(),
         deep: false,
