@@ -133,7 +133,8 @@ impl Setting<'_> {
 
 /// Reports a feed rate worked from feed and speed.
 pub(super) fn record_feed_rate(motion: &Motion, feed: Option<Feed>, record: &mut impl Record) {
-    if let Some(Feed::PerRev(feed)) = feed {
+    if let Some(Feed::PerRev(_)) = feed {
+        let feed = FeedPerRev::mm_per_rev(motion.advance.to_mm());
         record.step(&FEED_RATE, motion.feed_rate.into(), || {
             vec![("f", feed.into()), ("n", motion.turns().into())]
         });

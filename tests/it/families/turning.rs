@@ -177,6 +177,13 @@ fn a_face_is_finished_and_the_feed_is_cut_where_a_bar_parts() {
     // 0.164934 min for each of two faces, twice that at half the feed.
     near(cut.cut_time.to_min(), 4.0 * 0.164_934, 5e-6);
     assert_eq!(cut.passes, 3);
+    // A finishing pass that takes all there is runs at its own speed and feed.
+    let all = "face = { from = \"100 mm\", to = \"40 mm\", depth = \"0.2 mm\", finish = { depth = \"0.5 mm\", feed = \"0.1 mm/rev\", speed = \"100 m/min\" } }";
+    let cut = one(&insert("200 m/min", "0.2 mm/rev", all));
+    near(cut.cut_time.to_min(), std::f64::consts::PI * (2500.0 - 400.0) / (100_000.0 * 0.1), 1e-9);
+    near(cut.spindle_speed.unwrap().to_rpm(), 318.310, 1e-6);
+    near(cut.feed_rate.to_mm_per_min(), 31.831, 1e-6);
+    assert_eq!(cut.passes, 1);
     let part = |slow: &str| {
         let keys = "tool = \"part-3\"\nspeed = \"120 m/min\"\nfeed = \"0.1 mm/rev\"";
         one(&format!("{keys}\npart = {{ from = \"42 mm\", to = \"0 mm\"{slow} }}")).cut_time.to_min()

@@ -2,7 +2,7 @@
 
 use super::super::super::setting::{CutError, MOST_PASSES, Setting};
 use super::super::super::work::{FinishPass, SlowFeed, TurningWork};
-use super::{Motion, spin};
+use super::{Motion, spin_at};
 use crate::cutting::turning::{
     DWELL_TIME, FACING_TIME, FacingCut, PARTING_TIME, PartingCut, cutting_speed, dwell_time, facing_time,
     feed_rate, parting_time, pass_plan, plunge_count, ring_volume, spindle_speed,
@@ -54,9 +54,9 @@ impl Across {
         })
     }
 
-    fn face(&self, at: &Setting<'_>, speed: CuttingSpeed, feed: FeedPerRev) -> Result<FacingCut, CutError> {
+    fn face(&self, speed: CuttingSpeed, feed: FeedPerRev, fastest: SpindleSpeed) -> FacingCut {
         let Range { low: inner, high: outer } = self.diameters;
-        Ok(FacingCut { outer, inner, speed, feed, fastest: at.fastest()? })
+        FacingCut { outer, inner, speed, feed, fastest }
     }
 }
 
@@ -72,26 +72,25 @@ pub(super) fn motion(
         return Err(CutError::TooManyPasses { passes });
     }
     let (outer, inner) = (cut.diameters.high, cut.diameters.low);
-    let (n, capped) = spin(at, outer, record)?;
-    let face = cut.face(at, at.cut.speed, feed)?;
-    let bottom = |speed| spindle_speed(speed, inner).smaller(face.fastest);
+    let finish = cut.finish.map(|finish| (finish.speed.unwrap_or(at.cut.speed), finish.feed));
+    // The finishing pass is the first one where it takes all there is.
+    let (speed, advance) = finish.filter(|_| cut.passes == 0).unwrap_or((at.cut.speed, feed));
+    let (n, capped) = spin_at(at, speed, outer, record)?;
+    let fastest = at.fastest()?;
+    let bottom = |speed| spindle_speed(speed, inner).smaller(fastest);
+    let mut top = bottom(speed);
     let mut runs = Vec::new();
     if cut.passes > 0 {
-        let time = feeding(&cut, face, record) + dwelling(cut.dwell, bottom(at.cut.speed), record);
+        let face = cut.face(speed, feed, fastest);
+        let time = feeding(&cut, face, record) + dwelling(cut.dwell, bottom(speed), record);
         runs.push((cutting_speed(n, outer), time * f64::from(cut.passes)));
     }
-    let mut top = bottom(at.cut.speed);
-    if let Some(finish) = cut.finish {
-        let speed = finish.speed.unwrap_or(at.cut.speed);
-        let last = cut.face(at, speed, finish.feed)?;
-        let turns = spindle_speed(speed, outer).smaller(last.fastest);
-        runs.push((cutting_speed(turns, outer), feeding(&cut, last, record)));
+    if let Some((speed, feed)) = finish {
+        let turns = spindle_speed(speed, outer).smaller(fastest);
+        let time = feeding(&cut, cut.face(speed, feed, fastest), record);
+        runs.push((cutting_speed(turns, outer), time));
         top = top.larger(bottom(speed));
     }
-    let advance = match cut.finish {
-        Some(finish) if cut.passes == 0 => finish.feed,
-        _ => feed,
-    };
     Ok(Motion {
         spindle_speed: Some(n),
         top_speed: Some(top),
