@@ -20,26 +20,29 @@ fn turning(work: &TurningWork, units: &Units) -> String {
     let inwards =
         |diameters: &Range<Length>| format!("from = {}, to = {}", text(diameters.high), text(diameters.low));
     match work {
-        TurningWork::Along { side: Side::Outside, diameters, length, approach } => format!(
-            "turn = {{ {}, length = {}, approach = {} }}",
-            inwards(diameters),
-            text(*length),
-            text(*approach)
-        ),
-        TurningWork::Along { side: Side::Inside, diameters, length, approach } => format!(
-            "bore = {{ from = {}, to = {}, length = {}, approach = {} }}",
-            text(diameters.low),
-            text(diameters.high),
-            text(*length),
-            text(*approach)
-        ),
-        TurningWork::Face { diameters, depth } => {
+        TurningWork::Along { side, diameters, end, length, approach, .. } => {
+            let end = end.map_or_else(String::new, |end| format!(", end = {}", text(end)));
+            let along = format!("length = {}{end}, approach = {}", text(*length), text(*approach));
+            match side {
+                Side::Outside => format!("turn = {{ {}, {along} }}", inwards(diameters)),
+                Side::Inside => {
+                    let outwards = format!("from = {}, to = {}", text(diameters.low), text(diameters.high));
+                    format!("bore = {{ {outwards}, {along} }}")
+                }
+            }
+        }
+        TurningWork::Face { diameters, depth, .. } => {
             format!("face = {{ {}, depth = {} }}", inwards(diameters), text(*depth))
         }
-        TurningWork::Part { diameters } => format!("part = {{ {} }}", inwards(diameters)),
+        TurningWork::Part { diameters, .. } => format!("part = {{ {} }}", inwards(diameters)),
         TurningWork::Groove { diameters, width, dwell } => {
             format!("groove = {{ {}, width = {}, dwell = {dwell} }}", inwards(diameters), text(*width))
         }
+        // The planner makes steps by turning along, and proposes neither forms nor rolling.
+        TurningWork::Profile { .. }
+        | TurningWork::Form { .. }
+        | TurningWork::Knurl { .. }
+        | TurningWork::Burnish { .. } => String::new(),
     }
 }
 

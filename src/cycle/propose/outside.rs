@@ -18,8 +18,9 @@ const FINISHED_GRADE: u32 = 9;
 pub(super) const APPROACH: Length = Length::mm(2.0);
 
 /// Steps seen from one end: up to the thickest, with their places in the drawing.
-pub(super) struct Flank<'a> {
-    pub(super) steps: Vec<(usize, &'a DrawnStep)>,
+pub(super) struct Flank {
+    /// Places in the drawing, and steps as seen from the end: a cone's `end` is its far one.
+    pub(super) steps: Vec<(usize, DrawnStep)>,
     pub(super) channel: u32,
     /// Diameter from which it is turned.
     pub(super) stock: Length,
@@ -58,7 +59,7 @@ pub(super) fn face(
 }
 
 /// Roughs and finishes the steps of a flank.
-pub(super) fn flank(bench: &Bench<'_>, flank: &Flank<'_>) -> Result<Vec<Proposed>, ProposeError> {
+pub(super) fn flank(bench: &Bench<'_>, flank: &Flank) -> Result<Vec<Proposed>, ProposeError> {
     let mut cuts = Vec::new();
     for pair in flank.steps.windows(2) {
         if pair[1].1.low() < pair[0].1.high() {
@@ -79,6 +80,10 @@ pub(super) fn flank(bench: &Bench<'_>, flank: &Flank<'_>) -> Result<Vec<Proposed
         }
     }
     for (place, (id, step)) in flank.steps.iter().enumerate() {
+        if let Some(end) = step.end {
+            cuts.push(cone(bench, (*id, step, end), (flank.stock, flank.channel))?);
+            continue;
+        }
         if !finished(&step.asked) {
             continue;
         }
@@ -95,6 +100,26 @@ pub(super) fn flank(bench: &Bench<'_>, flank: &Flank<'_>) -> Result<Vec<Proposed
 
 fn along_work(diameters: Range<Length>, length: Length) -> TurningWork {
     TurningWork::Along { side: Side::Outside, diameters, end: None, length, approach: APPROACH, finish: None }
+}
+
+/// A cone, in passes along its own slope.
+fn cone(
+    bench: &Bench<'_>,
+    step: (usize, &DrawnStep, Length),
+    from: (Length, u32),
+) -> Result<Proposed, ProposeError> {
+    let (id, step, end) = step;
+    let leaves = if finished(&step.asked) { FINISH_STOCK * 2.0 } else { Length::ZERO };
+    let start = (step.high() + leaves).smaller(from.0);
+    let work = TurningWork::Along {
+        side: Side::Outside,
+        diameters: Range { low: step.diameter, high: start },
+        end: Some(end),
+        length: step.length,
+        approach: APPROACH,
+        finish: None,
+    };
+    turn(bench, (id, "cone"), (work, step.asked), from.1)
 }
 
 fn turn(

@@ -99,13 +99,18 @@ fn cuts(bench: &Bench<'_>, drawing: &Drawing, bar: &Bar) -> Result<Vec<Proposed>
         .filter(|bore| bore.from == End::Front && bore.depth.to_mm() >= drawing.length().to_mm() - 1e-9)
         .map(|bore| bore.diameter)
         .fold(Length::ZERO, Length::larger);
-    let places = |range: std::ops::Range<usize>| range.map(|id| (id, &drawing.steps[id])).collect::<Vec<_>>();
+    let places = |range: std::ops::Range<usize>| range.map(|id| (id, drawing.steps[id])).collect::<Vec<_>>();
     let behind: Length = drawing.steps[thickest + 1..].iter().map(|step| step.length).sum();
     let front =
         Flank { steps: places(0..thickest + 1), channel: 1, stock: bar.size, beyond: behind + bar.cutoff };
     let turned = drawing.steps[thickest].high().smaller(bar.size);
     let mut behind = places(thickest + 1..drawing.steps.len());
     behind.reverse();
+    for (_, step) in &mut behind {
+        if let Some(end) = step.end {
+            (step.diameter, step.end) = (end, Some(step.diameter));
+        }
+    }
     let back = Flank { steps: behind, channel: 2, stock: turned, beyond: Length::ZERO };
     let channel_of = |step: usize| if step > thickest { 2 } else { 1 };
     let mut cuts = Vec::new();

@@ -63,8 +63,8 @@ fn taper_in_stock(
     fields: &mut Fields<'_, '_>,
 ) -> Option<()> {
     let (inside, expected) = match side {
-        Side::Outside => (end.value < diameters.high, "expected less than `from`"),
-        Side::Inside => (end.value > diameters.low, "expected more than `from`"),
+        Side::Outside => (end.value <= diameters.high, "expected no more than `from`"),
+        Side::Inside => (end.value >= diameters.low, "expected no less than `from`"),
     };
     if inside {
         return Some(());
