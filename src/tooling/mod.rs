@@ -1,12 +1,14 @@
 //! What cuts and what is cut: work materials, tools, coolant states, and how long an edge lasts.
 
 mod coolant;
+mod designation;
 mod life;
 mod material;
 mod sourced;
 mod tool;
 
 pub use coolant::{Coolant, CoolantFactor};
+pub use designation::{DesignationError, GradePosition, Insert, Position, decode_grade, decode_insert};
 pub use life::{
     ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
     ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, WHEEL_SHARE, pieces_per_edge, reference_life,
