@@ -5,10 +5,12 @@
 //! of a formula gives a figure that is not finite or is of no use, never a panic.
 
 pub mod bar;
+pub mod correction;
 pub mod drilling;
 pub mod finish;
 pub mod force;
 pub mod hobbing;
+pub mod limits;
 pub mod milling;
 pub mod threading;
 pub mod turning;

@@ -3,6 +3,7 @@
 mod chains;
 mod formulas;
 mod inputs;
+mod limits;
 mod rows;
 mod turning;
 mod wear;
