@@ -5,6 +5,7 @@
 use super::failure::{Answer, Failure, Verdict};
 use super::study::{Request, Study};
 use super::tables;
+use crate::cycle::OperationEstimate;
 use crate::diag::nearest;
 use crate::report::{Document, Faces};
 
@@ -45,6 +46,7 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     if let Some(table) = tables::slowed(scenario, estimates) {
         document.push(table);
     }
+    document.push(tables::limits(scenario, estimates));
     document.push(tables::wear(scenario, estimates));
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::Both));
@@ -56,7 +58,16 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
         document.push(tables::workings(scenario, estimates));
     }
     document.push(tables::cautions(scenario, estimates));
-    document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
+    let mut sources = tables::used_sources(scenario, estimates);
+    sources.extend(limit_sources(estimates));
+    document.push(tables::sources(&sources, &study.citations));
     let units = study.units();
     Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources })
+}
+
+/// Keys of the sources of the limits shown.
+fn limit_sources(estimates: &[OperationEstimate]) -> impl Iterator<Item = String> {
+    let cuts = estimates.iter().flat_map(|estimate| &estimate.cuts);
+    let limits = cuts.flat_map(|(cut, _)| &cut.limits);
+    limits.map(|limit| limit.source.to_owned()).filter(|source| source != "scenario")
 }

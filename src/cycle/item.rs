@@ -5,6 +5,7 @@ use super::station::StationWork;
 use super::work::Work;
 use crate::cutting::bar::Section;
 use crate::cutting::hobbing::Gear;
+use crate::cutting::limits::Support;
 use crate::plant::{Attendance, Machine};
 use crate::quantity::{
     CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Fraction, Hardness, Length, Mass, Money,
@@ -129,35 +130,6 @@ pub struct Operation {
     pub cuts: Vec<Cut>,
     /// What a station does; `None` where cuts are made.
     pub station: Option<StationWork>,
-}
-
-/// What holds the work at its ends.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Support {
-    /// A chuck or collet alone.
-    Chuck,
-    /// A chuck and a centre.
-    ChuckAndCentre,
-    /// Two centres.
-    Centres,
-    /// A chuck and a steady rest.
-    Steady,
-}
-
-impl Support {
-    /// As written in scenarios.
-    pub const NAMES: [(&'static str, Self); 4] = [
-        ("chuck", Self::Chuck),
-        ("chuck and centre", Self::ChuckAndCentre),
-        ("centres", Self::Centres),
-        ("steady", Self::Steady),
-    ];
-
-    /// As written in scenarios.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        Self::NAMES.iter().find(|(_, support)| *support == self).map_or("", |(name, _)| name)
-    }
 }
 
 /// How the work is held.

@@ -18,6 +18,7 @@ mod elements;
 mod estimate;
 mod propose;
 
+pub use crate::cutting::limits::Support;
 pub use bar::{BarShare, bar_share};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
@@ -25,10 +26,9 @@ pub use drawing::{Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnTh
 pub use elements::{CHANNEL_TIME, Element, LOAD_BEYOND, SHARE_OF_MANY};
 pub use estimate::{CYCLE_TIME, GROSS_RATE, OperationEstimate, ToolUse, estimate_operation};
 pub use item::{
-    Asked, Bar, Cut, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Operation, Repair, Shop, Stock,
-    Support, While,
+    Asked, Bar, Cut, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Operation, Repair, Shop, Stock, While,
 };
-pub use limits::{LimitCheck, Remedy, Sense};
+pub use limits::{LimitCheck, LimitOf, Remedy, Sense};
 pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
 pub use repair::{Slowed, estimate_within_limits};
 pub use setting::{CutError, Setting};

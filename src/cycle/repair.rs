@@ -4,7 +4,7 @@ use super::cut::{CutEstimate, estimate_cut};
 use super::item::{Cut, Repair};
 use super::limits::{LimitCheck, Remedy};
 use super::setting::{CutError, Setting};
-use crate::quantity::{NoWorkings, Record, SpindleSpeed, Term};
+use crate::quantity::{NoWorkings, Record, Term};
 
 /// What was lowered to keep a limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -78,10 +78,11 @@ fn slower(
     match limit.remedy {
         Remedy::SpindleSpeed => {
             let Some(top) = estimate.top_speed else { return Ok(None) };
-            let mut slower = cut.clone();
-            // A hair below, so that rounding does not break the limit again.
-            slower.fastest = Some(SpindleSpeed::rpm(top.to_rpm() / limit.used() * (1.0 - 1e-9)));
-            Ok(Some(slower))
+            searched(at, limit.limit, |share| {
+                let mut slower = cut.clone();
+                slower.fastest = Some(top * share);
+                slower
+            })
         }
         Remedy::CuttingSpeed => searched(at, limit.limit, |share| {
             let mut slower = cut.clone();

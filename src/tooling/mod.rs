@@ -7,6 +7,7 @@ mod material;
 mod sourced;
 mod tool;
 
+pub use crate::cutting::limits::BoringBar;
 pub use coolant::{Coolant, CoolantFactor};
 pub use designation::{DesignationError, GradePosition, Insert, Position, decode_grade, decode_insert};
 pub use life::{
@@ -16,4 +17,4 @@ pub use life::{
 };
 pub use material::{Group, Material};
 pub use sourced::{Sourced, Standing};
-pub use tool::{BoringBar, Condition, Geometry, Substrate, Tool, ToolKind, edge_cost};
+pub use tool::{Condition, Geometry, Substrate, Tool, ToolKind, edge_cost};

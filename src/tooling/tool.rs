@@ -1,6 +1,7 @@
 //! Tools: what they are, how many edges they have, what an edge costs.
 
 use super::{Group, LifeLaw, Sourced};
+use crate::cutting::limits::BoringBar;
 use crate::quantity::{Angle, Duration, Length, Money, SpindleSpeed};
 
 /// What a tool is.
@@ -134,23 +135,6 @@ impl Substrate {
     pub fn name(self) -> &'static str {
         Self::NAMES.iter().find(|(_, substrate)| *substrate == self).map_or("", |(name, _)| name)
     }
-}
-
-/// What a boring bar is made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BoringBar {
-    /// Steel.
-    Steel,
-    /// Carbide.
-    Carbide,
-    /// With a damper inside.
-    Damped,
-}
-
-impl BoringBar {
-    /// As written in catalogs.
-    pub const NAMES: [(&'static str, Self); 3] =
-        [("steel", Self::Steel), ("carbide", Self::Carbide), ("damped", Self::Damped)];
 }
 
 /// What of a tool's shape enters the formulas.

@@ -1,7 +1,7 @@
 //! Cutting data, load on the machine, wear and workings, cut by cut.
 
 use super::names::{alike, operation};
-use crate::cycle::{Cut, CutEstimate, Feed, Making, OperationEstimate};
+use crate::cycle::{Cut, CutEstimate, Feed, LimitOf, Making, OperationEstimate};
 use crate::quantity::{
     CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Force, Length, Power, RemovalRate, Roughness,
     SpindleSpeed, Term, Torque, Units, significant,
@@ -11,20 +11,20 @@ use crate::schedule::Scenario;
 use crate::tooling::{ReferenceLife, Sourced};
 
 /// Columns that say which cut it is.
-fn named(key: &'static str, heading: &str) -> Table {
+pub(super) fn named(key: &'static str, heading: &str) -> Table {
     Table::new(key, heading)
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
         .column(Column::text("cut", "cut"))
 }
 
-fn names(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut) -> Vec<Cell> {
+pub(super) fn names(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut) -> Vec<Cell> {
     let (item, number) = operation(scenario, estimate);
     vec![item.into(), number.into(), cut.id.as_str().into()]
 }
 
 /// Calls back for each cut on each group of machines that are alike.
-fn each_cut(
+pub(super) fn each_cut(
     scenario: &Scenario,
     estimates: &[OperationEstimate],
     mut with: impl FnMut(&OperationEstimate, &str, &Cut, usize),
@@ -89,7 +89,8 @@ pub(in crate::commands) fn loads(scenario: &Scenario, estimates: &[OperationEsti
         .column(Column::new("limit_used", "used", Holds::Share));
     each_cut(scenario, estimates, |estimate, machines, cut, at| {
         let (one, _) = &estimate.cuts[at];
-        let nearest = one.limits.iter().max_by(|a, b| a.used().total_cmp(&b.used()));
+        let binding = one.limits.iter().filter(|limit| limit.of != LimitOf::Rule);
+        let nearest = binding.max_by(|a, b| a.used().total_cmp(&b.used()));
         let mut row = names(scenario, estimate, cut);
         row.extend([
             machines.into(),

@@ -6,6 +6,7 @@ mod comparison;
 mod cuts;
 mod cycles;
 mod edges;
+mod limits;
 mod names;
 mod notes;
 mod orders;
@@ -18,6 +19,7 @@ pub(super) use comparison::{edge_comparison, operation_comparison, output_compar
 pub(super) use cuts::{cutting_data, loads, term, wear, workings};
 pub(super) use cycles::{cycles, elements};
 pub(super) use edges::edges;
+pub(super) use limits::limits;
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
 pub(super) use slowed::slowed;

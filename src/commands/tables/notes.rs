@@ -1,7 +1,8 @@
 //! The foot of a report: cautions, and the sources its numbers used.
 
+use super::limits::limit_words;
 use super::names::{alike, operation};
-use crate::cycle::{Making, OperationEstimate};
+use crate::cycle::{LimitOf, Making, OperationEstimate};
 use crate::input::Citation;
 use crate::quantity::{Caution, Limit, Units};
 use crate::report::Notes;
@@ -20,8 +21,10 @@ pub(in crate::commands) fn cautions(scenario: &Scenario, estimates: &[OperationE
         let (item, number) = operation(scenario, estimate);
         let cuts = &scenario.shop.items[estimate.item].operations[estimate.operation].cuts;
         for (cut, (one, _)) in cuts.iter().zip(&estimate.cuts) {
-            for caution in &one.cautions {
-                let text = words(caution, &scenario.units);
+            let passed = one.limits.iter().filter(|limit| limit.of == LimitOf::Rule && limit.passed());
+            let cautions = one.cautions.iter().map(|caution| words(caution, &scenario.units));
+            let rules = passed.map(|limit| limit_words(limit, &scenario.units));
+            for text in cautions.chain(rules) {
                 lines.push(format!("{item} {number} {} on {machines}: {text}", cut.id));
             }
         }

@@ -7,17 +7,31 @@ use crate::quantity::{ElasticModulus, Force, Formula, Length};
 /// How the work is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Support {
-    /// In the chuck alone.
+    /// In a chuck or collet alone.
     Chuck,
-    /// In the chuck, its end on a centre.
+    /// In a chuck, its end on a centre.
     ChuckAndCentre,
     /// Between centres.
     Centres,
-    /// With a steady or follow rest at the cut.
+    /// In a chuck, with a steady or follow rest at the cut.
     Steady,
 }
 
 impl Support {
+    /// As written in scenarios.
+    pub const NAMES: [(&'static str, Self); 4] = [
+        ("chuck", Self::Chuck),
+        ("chuck and centre", Self::ChuckAndCentre),
+        ("centres", Self::Centres),
+        ("steady", Self::Steady),
+    ];
+
+    /// As written in scenarios.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        Self::NAMES.iter().find(|(_, support)| *support == self).map_or("", |(name, _)| name)
+    }
+
     /// Length by diameter up to which work is turned without trouble; nothing where a rest carries the cut.
     #[must_use]
     pub const fn slenderest(self) -> Option<f64> {
@@ -51,6 +65,10 @@ pub enum BoringBar {
 }
 
 impl BoringBar {
+    /// As written in catalogs.
+    pub const NAMES: [(&'static str, Self); 3] =
+        [("steel", Self::Steel), ("carbide", Self::Carbide), ("damped", Self::Damped)];
+
     /// Overhang by diameter up to which it bores without chatter, by common rule.
     #[must_use]
     pub const fn slenderest(self) -> f64 {

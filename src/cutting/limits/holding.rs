@@ -13,11 +13,11 @@ pub enum Clamping {
     Inside,
 }
 
-/// A jaw chuck as it is set.
+/// The grip of a jaw chuck as it is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Chuck {
+pub struct JawGrip {
     /// Grip of all jaws at rest.
-    pub grip: Force,
+    pub at_rest: Force,
     /// Mass of each jaw times the distance of its centre of gravity from the axis, all jaws together.
     pub jaw_moment: MassMoment,
     /// Speed marked on the chuck.
@@ -151,10 +151,10 @@ pub const INITIAL_GRIP: Formula = Formula {
 /// [vdi-3106], read in [schunk-chuck-manuals]. Worked examples: tests/published/limits.toml.
 /// # Example
 /// ```
-/// use wearland::cutting::limits::{Chuck, Clamping, initial_grip};
+/// use wearland::cutting::limits::{Clamping, JawGrip, initial_grip};
 /// use wearland::quantity::{Force, MassMoment, SpindleSpeed};
-/// let chuck = Chuck {
-///     grip: Force::n(30000.0),
+/// let chuck = JawGrip {
+///     at_rest: Force::n(30000.0),
 ///     jaw_moment: MassMoment::kg_m(2.668),
 ///     fastest: SpindleSpeed::rpm(1500.0),
 ///     grip_safety: 1.5,
@@ -164,7 +164,7 @@ pub const INITIAL_GRIP: Formula = Formula {
 /// assert!((grip.to_n() / 17723.0 - 1.0).abs() < 1e-4);
 /// ```
 #[must_use]
-pub fn initial_grip(chuck: &Chuck, needed: Force, speed: SpindleSpeed, clamping: Clamping) -> Force {
+pub fn initial_grip(chuck: &JawGrip, needed: Force, speed: SpindleSpeed, clamping: Clamping) -> Force {
     let jaws = jaw_force(chuck.jaw_moment, speed);
     let at_speed = match clamping {
         Clamping::Outside => needed * chuck.cut_safety + jaws,
@@ -193,10 +193,10 @@ pub const PERMISSIBLE_SPEED: Formula = Formula {
 /// [vdi-3106], read in [schunk-chuck-manuals]. Worked examples: tests/published/limits.toml.
 /// # Example
 /// ```
-/// use wearland::cutting::limits::{Chuck, permissible_speed};
+/// use wearland::cutting::limits::{JawGrip, permissible_speed};
 /// use wearland::quantity::{Force, MassMoment, SpindleSpeed};
-/// let chuck = Chuck {
-///     grip: Force::n(17723.0),
+/// let chuck = JawGrip {
+///     at_rest: Force::n(17723.0),
 ///     jaw_moment: MassMoment::kg_m(2.668),
 ///     fastest: SpindleSpeed::rpm(1500.0),
 ///     grip_safety: 1.5,
@@ -205,8 +205,8 @@ pub const PERMISSIBLE_SPEED: Formula = Formula {
 /// assert!((permissible_speed(&chuck, Force::n(3000.0)).to_rpm() - 500.03).abs() < 0.01);
 /// ```
 #[must_use]
-pub fn permissible_speed(chuck: &Chuck, needed: Force) -> SpindleSpeed {
-    let spare = (chuck.grip / chuck.grip_safety - needed * chuck.cut_safety).larger(Force::ZERO);
+pub fn permissible_speed(chuck: &JawGrip, needed: Force) -> SpindleSpeed {
+    let spare = (chuck.at_rest / chuck.grip_safety - needed * chuck.cut_safety).larger(Force::ZERO);
     let rate = (spare.to_n() / chuck.jaw_moment.to_kg_m()).sqrt();
     SpindleSpeed::rpm(30.0 / PI * rate).smaller(chuck.fastest)
 }

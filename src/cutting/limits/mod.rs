@@ -21,8 +21,8 @@ pub use drive::{
 };
 pub use general_tolerance::{ToleranceClass, general_tolerance};
 pub use holding::{
-    Chuck, Clamping, GRIP_LEFT, GRIP_NEEDED, HeldCut, INITIAL_GRIP, JAW_FORCE, PERMISSIBLE_SPEED, grip_left,
-    grip_needed, initial_grip, jaw_force, permissible_speed,
+    Clamping, GRIP_LEFT, GRIP_NEEDED, HeldCut, INITIAL_GRIP, JAW_FORCE, JawGrip, PERMISSIBLE_SPEED,
+    grip_left, grip_needed, initial_grip, jaw_force, permissible_speed,
 };
 pub use least_chip::{
     CORNER_SHARE, EDGE_SHARE, LEAST_CHIP, LEAST_DEPTH, least_chip, least_depth, usual_edge_radius,

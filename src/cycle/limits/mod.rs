@@ -1,65 +1,46 @@
-//! Limits of machine, workholding, tool and drawing, held against what a cut asks.
+//! Limits of machine, workholding, tool and drawing, and rules of thumb, held against what a cut asks.
+//!
+//! A limit whose figure is not given does not bind.
 
+mod bending;
+mod check;
+mod drawing;
 mod drive;
+mod holding;
+mod tool;
+
+pub use check::{LimitCheck, LimitOf, Remedy, Sense};
 
 use super::loads::Loads;
 use super::process::Motion;
 use super::setting::{CutError, Setting};
-use crate::quantity::{Record, Term};
+use crate::cutting::limits::{COMPONENT_FORCE, FEED_FORCE_SHARE, component_force};
+use crate::quantity::{Force, Record, SpindleSpeed, Term};
 
-/// Which side of a limit is allowed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sense {
-    /// The figure may not be above the limit.
-    AtMost,
-    /// The figure may not be below the limit.
-    AtLeast,
+/// A cut in motion with its loads.
+struct Held<'a> {
+    at: &'a Setting<'a>,
+    motion: &'a Motion,
+    loads: &'a Loads,
 }
 
-/// What would bring a cut within a limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Remedy {
-    /// A lower spindle speed, in proportion.
-    SpindleSpeed,
-    /// A lower cutting speed.
-    CuttingSpeed,
-    /// A lower feed.
-    Feed,
-    /// Neither: another tool, hold, machine or drawing.
-    Other(&'static str),
-}
-
-/// A limit held against what a cut asks.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LimitCheck {
-    /// Which limit: `power`.
-    pub limit: &'static str,
-    /// What is asked.
-    pub asked: Term,
-    /// What is allowed.
-    pub allowed: Term,
-    /// Which side is allowed.
-    pub sense: Sense,
-    /// What would help.
-    pub remedy: Remedy,
-    /// Key of the source of the limit; `scenario` where the machine or the drawing sets it.
-    pub source: &'static str,
-}
-
-impl LimitCheck {
-    /// Share of the limit that is used.
-    #[must_use]
-    pub fn used(&self) -> f64 {
-        match self.sense {
-            Sense::AtMost => self.asked.base() / self.allowed.base(),
-            Sense::AtLeast => self.allowed.base() / self.asked.base(),
-        }
+impl Held<'_> {
+    /// Highest spindle speed of the cut.
+    fn top_speed(&self) -> SpindleSpeed {
+        self.motion.top_speed.unwrap_or(SpindleSpeed::ZERO)
     }
 
-    /// Whether the limit is broken.
-    #[must_use]
-    pub fn broken(&self) -> bool {
-        self.used() > 1.0 + 1e-9
+    /// A force as worked out, or as the usual share of the cutting force.
+    fn component(&self, worked: Option<Force>, record: &mut impl Record) -> Option<Force> {
+        if worked.is_some() {
+            return worked;
+        }
+        let cutting = self.loads.force?;
+        let force = component_force(cutting, FEED_FORCE_SHARE);
+        record.step(&COMPONENT_FORCE, force.into(), || {
+            vec![("k", Term::Plain(FEED_FORCE_SHARE)), ("F_c", cutting.into())]
+        });
+        Some(force)
     }
 }
 
@@ -70,7 +51,12 @@ pub(super) fn limits(
     loads: &Loads,
     record: &mut impl Record,
 ) -> Result<Vec<LimitCheck>, CutError> {
+    let held = Held { at, motion, loads };
     let mut limits = Vec::with_capacity(16);
-    drive::check(at, motion, loads, (&mut limits, record))?;
+    drive::check(&held, &mut limits, record)?;
+    holding::check(&held, &mut limits, record);
+    bending::check(&held, &mut limits, record);
+    tool::check(&held, &mut limits, record);
+    drawing::check(&held, &mut limits, record);
     Ok(limits)
 }

@@ -6,7 +6,7 @@ use wearland::cutting::correction::{
 };
 use wearland::cutting::force::cutting_force;
 use wearland::cutting::limits::{
-    BoringBar, Chuck, Clamping, Ends, Grade, HeldCut, Process, RoundBar, Support, ToleranceClass,
+    BoringBar, Clamping, Ends, Grade, HeldCut, JawGrip, Process, RoundBar, Support, ToleranceClass,
     available_power, available_torque, base_speed, capability, component_force, critical_speed, deflection,
     general_tolerance, grade_within, grip_left, grip_needed, initial_grip, jaw_force, least_chip,
     least_depth, longest_bar, longest_overhang, permissible_speed, roughness_range, slenderness,
@@ -61,9 +61,9 @@ fn grip(name: &str, i: &Inputs) -> Found {
     }))
 }
 
-fn chuck(i: &Inputs) -> Result<Chuck, String> {
-    Ok(Chuck {
-        grip: i.find("grip")?.unwrap_or(Force::ZERO),
+fn chuck(i: &Inputs) -> Result<JawGrip, String> {
+    Ok(JawGrip {
+        at_rest: i.find("grip")?.unwrap_or(Force::ZERO),
         jaw_moment: i.get::<MassMoment>("jaw_moment")?,
         fastest: i.find("fastest")?.unwrap_or(SpindleSpeed::rpm(f64::INFINITY)),
         grip_safety: i.number("grip_safety")?,
