@@ -48,11 +48,7 @@ fn work(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut impl Record)
 
 /// The bar that carries a boring tool.
 fn boring_bar(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut impl Record) {
-    let inside = match &held.at.cut.work {
-        Work::Turning(work) => is_boring(work),
-        Work::Thread(thread) => thread.side == Side::Inside,
-        Work::Hole(_) | Work::Milling(_) | Work::Gear(_) => false,
-    };
+    let inside = is_inside(&held.at.cut.work);
     let geometry = &held.at.tool().geometry;
     let (Some(bar), Some(diameter), Some(overhang), true) =
         (geometry.bar, geometry.bar_diameter, held.at.cut.overhang, inside)
@@ -70,8 +66,12 @@ fn boring_bar(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut impl R
     limits.extend(bending(held, "bending of the boring bar", &bent, record));
 }
 
-fn is_boring(work: &TurningWork) -> bool {
-    matches!(work, TurningWork::Along { side: Side::Inside, .. })
+fn is_inside(work: &Work) -> bool {
+    match work {
+        Work::Turning(turning) => matches!(turning, TurningWork::Along { side: Side::Inside, .. }),
+        Work::Thread(thread) => thread.side == Side::Inside,
+        _ => false,
+    }
 }
 
 /// Twice the deflection, which is what it does to a diameter, against the tolerance asked.

@@ -156,10 +156,7 @@ fn a_drawing_lowers_the_feed() {
     assert!(rows(&shop, "limits").is_err());
     let slow = Shop { cut: "roughness = \"1.6 um\"\nrepair = \"slow down\"", ..PLAIN };
     let cuts = rows(&slow, "cuts").unwrap();
-    near(
-        cuts[0]["feed_per_rev_mm_per_rev"].as_f64().unwrap(),
-        0.199_77,
-    );
+    near(cuts[0]["feed_per_rev_mm_per_rev"].as_f64().unwrap(), 0.199_77);
 }
 
 #[test]
