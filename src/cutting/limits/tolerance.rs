@@ -233,13 +233,14 @@ mod tests {
 
     #[test]
     fn tables_and_formula_agree() {
-        for (end, _) in STEPS {
+        for (place, (end, _)) in STEPS.into_iter().enumerate() {
+            // The standard rounds, most of all in the first steps.
+            let slack = [0.16, 0.10].get(place).copied().unwrap_or(0.06);
             for number in 5..=18 {
                 let (grade, size) = (Grade::it(number).unwrap(), Length::mm(end));
                 let tabled = standard_tolerance(grade, size).unwrap();
                 let worked = worked_tolerance(grade, size).unwrap();
-                // The standard rounds, most of all in the first steps.
-                assert!((tabled / worked - 1.0).abs() < 0.13, "IT{number} at {end} mm: {}", tabled / worked);
+                assert!((tabled / worked - 1.0).abs() < slack, "IT{number} at {end} mm: {}", tabled / worked);
                 assert_eq!(grade_within(tabled, size), Some(grade));
             }
         }

@@ -82,6 +82,10 @@ fn bending(
     record: &mut impl Record,
 ) -> Option<LimitCheck> {
     let tolerance = tolerance(held)?;
+    // The force worked out is that of roughing: where a finishing pass follows, it says nothing of the size.
+    if held.at.cut.work.finish().is_some() {
+        return None;
+    }
     let force = held.component(held.loads.passive_force, record)?;
     let bend = deflection(force, bent.support, bent.diameter, bent.length, bent.modulus);
     record.step(&DEFLECTION, bend.into(), || {

@@ -34,14 +34,20 @@ pub(super) fn tolerance(held: &Held<'_>) -> Option<Length> {
 /// Mean roughness of the feed marks, the least that the cut leaves.
 fn feed_marks(held: &Held<'_>, record: &mut impl Record) -> Option<LimitCheck> {
     let most = held.at.cut.asked.roughness?;
-    if !matches!(held.at.cut.work, Work::Turning(TurningWork::Along { .. } | TurningWork::Face { .. })) {
+    if !matches!(held.at.cut.work, Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. })) {
         return None;
     }
     let radius = held.at.tool().geometry.corner_radius?;
-    let feed = FeedPerRev::mm_per_rev(held.motion.advance.to_mm());
+    let roughing = FeedPerRev::mm_per_rev(held.motion.advance.to_mm());
+    let feed = held.at.cut.work.finish().map_or(roughing, |finish| finish.feed);
     let marks = mean_roughness(feed, radius);
     record.step(&MEAN_ROUGHNESS, marks.into(), || vec![("f", feed.into()), ("r", radius.into())]);
-    Some(LimitCheck::at_most(("roughness Ra", LimitOf::Drawing), marks, most, Remedy::Feed))
+    let remedy = if held.at.cut.work.finish().is_some() {
+        Remedy::Other("lower the feed of the finishing pass")
+    } else {
+        Remedy::Feed
+    };
+    Some(LimitCheck::at_most(("roughness Ra", LimitOf::Drawing), marks, most, remedy))
 }
 
 /// The process by what it leaves, where the charts name it.
@@ -49,7 +55,7 @@ fn process(work: &Work) -> Option<Process> {
     match work {
         Work::Turning(turning) => match turning {
             TurningWork::Along { side: Side::Inside, .. } => Some(Process::Boring),
-            TurningWork::Along { .. } | TurningWork::Face { .. } => Some(Process::Turning),
+            TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. } => Some(Process::Turning),
             _ => None,
         },
         Work::Hole(hole) => {

@@ -160,6 +160,20 @@ fn a_drawing_lowers_the_feed() {
 }
 
 #[test]
+fn a_finishing_pass_answers_for_the_surface() {
+    // f 0.1 mm, r 0.8 mm: Ra = 0.01 / (31.177 * 0.8) = 0.40094 um; its depth of 0.2 mm is below r / 3.
+    let text = scenario(&Shop { cut: "roughness = \"1.6 um\"", ..PLAIN }).replace(
+        "length = \"80 mm\" }",
+        "length = \"80 mm\", finish = { depth = \"0.2 mm\", feed = \"0.1 mm/rev\" } }",
+    );
+    let rows = read(&text, "limits").unwrap();
+    let of = |name: &str| rows.iter().find(|row| row["limit"] == name).unwrap();
+    near(number(of("roughness Ra"), "asked"), 0.400_94);
+    near(number(of("least depth"), "asked"), 0.2);
+    assert_eq!(of("least depth")["state"], "passed");
+}
+
+#[test]
 fn an_edge_too_blunt_and_a_depth_too_small_are_cautions() {
     // A chip of 0.298858 mm against 0.3 * 1.5 mm of an absurdly blunt edge, 2 mm deep against a third of 6.3 mm.
     let shop = Shop { tool: "edge_radius = \"1.5 mm\"\ncorner_radius = \"6.3 mm\"", ..PLAIN };

@@ -1,4 +1,4 @@
 //! Whole cuts of each family: read from a scenario, worked out, held against figures worked by hand.
-mod turning;
 
 mod limits;
+mod turning;
