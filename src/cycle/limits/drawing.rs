@@ -34,7 +34,10 @@ pub(super) fn tolerance(held: &Held<'_>) -> Option<Length> {
 /// Mean roughness of the feed marks, the least that the cut leaves.
 fn feed_marks(held: &Held<'_>, record: &mut impl Record) -> Option<LimitCheck> {
     let most = held.at.cut.asked.roughness?;
-    if !matches!(held.at.cut.work, Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. })) {
+    if !matches!(
+        held.at.cut.work,
+        Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. })
+    ) {
         return None;
     }
     let radius = held.at.tool().geometry.corner_radius?;
@@ -55,7 +58,9 @@ fn process(work: &Work) -> Option<Process> {
     match work {
         Work::Turning(turning) => match turning {
             TurningWork::Along { side: Side::Inside, .. } => Some(Process::Boring),
-            TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. } => Some(Process::Turning),
+            TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. } => {
+                Some(Process::Turning)
+            }
             _ => None,
         },
         Work::Hole(hole) => {

@@ -31,8 +31,10 @@ pub(super) fn check(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut 
 
 /// A depth below a third of the corner radius mostly presses the work away.
 fn least_depth_of_corner(held: &Held<'_>, record: &mut impl Record) -> Option<LimitCheck> {
-    let round_corner =
-        matches!(held.at.cut.work, Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. }));
+    let round_corner = matches!(
+        held.at.cut.work,
+        Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. })
+    );
     let (deepest, radius) = (held.motion.depth?, held.at.tool().geometry.corner_radius?);
     let depth = held.at.cut.work.finish().map_or(deepest, |finish| deepest.smaller(finish.depth));
     if !round_corner {

@@ -8,7 +8,9 @@ use super::inputs::{Answer, Inputs};
 pub(super) type Found = Result<Option<Answer>, String>;
 
 pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
-    for family in [turn, thread, drill, mill, load, surface, hob, stock, super::turning::work, super::limits::work] {
+    for family in
+        [turn, thread, drill, mill, load, surface, hob, stock, super::turning::work, super::limits::work]
+    {
         if let Some(answer) = family(name, inputs)? {
             return Ok(Some(answer));
         }
