@@ -53,10 +53,10 @@ enum Command {
     Plan(Scenario),
     /// What is built in - materials, tools, coolants, conditions, machines, sources - and where each figure comes from.
     Catalog {
-        /// material, tool, coolant, condition, machine or source; left out, all kinds.
+        /// material, tool, coolant, condition, machine or source; insert or grade to decode a designation; left out, all kinds.
         kind: Option<String>,
-        /// An entry of that kind.
-        key: Option<String>,
+        /// An entry of that kind, or a designation such as CNMG120408 or P20.
+        key: Vec<String>,
     },
     /// From a drawing to cuts: order, tools, passes, speeds and feeds of a turned part, as TOML to paste and change.
     Propose {
@@ -148,7 +148,7 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
             let scenario = Scenario { path: Some(path.clone()), coolant: None };
             commands::propose(&of(&scenario)?, item.as_deref())
         }
-        Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key.as_deref()),
+        Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key),
         Command::Code { code } => commands::code(code.as_deref()),
     }
 }

@@ -23,6 +23,8 @@ pub enum Code {
     NotText,
     /// E108: a file nested too deep or too large.
     TooLarge,
+    /// E109: a designation of a standard that does not decode.
+    Designation,
     /// E201: a name that nothing bears.
     UnknownName,
     /// E202: the same given twice.
@@ -58,7 +60,7 @@ pub enum Code {
 #[error("`{0}` is not a code of this program")]
 pub struct UnknownCode(pub String);
 
-const ALL: [(Code, &str); 22] = [
+const ALL: [(Code, &str); 23] = [
     (Code::NotToml, "E101"),
     (Code::UnknownKey, "E102"),
     (Code::MissingKey, "E103"),
@@ -67,6 +69,7 @@ const ALL: [(Code, &str); 22] = [
     (Code::OutOfRange, "E106"),
     (Code::NotText, "E107"),
     (Code::TooLarge, "E108"),
+    (Code::Designation, "E109"),
     (Code::UnknownName, "E201"),
     (Code::GivenTwice, "E202"),
     (Code::Calendar, "E203"),

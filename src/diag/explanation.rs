@@ -35,7 +35,7 @@ impl Code {
 }
 
 /// In the order of the codes.
-const ALL: [Explanation; 22] = [
+const ALL: [Explanation; 23] = [
     Explanation {
         title: "not TOML",
         what: "The file breaks a rule of TOML, the format of all input: a quote, bracket or `=` is missing or stray.",
@@ -91,6 +91,13 @@ const ALL: [Explanation; 22] = [
         why: "No plan needs that; most likely a wrong file was named or a program wrote it in error.",
         wrong: "a = [[[[[[[[ ... ]]]]]]]]",
         right: "a = [1, 2, 3]",
+    },
+    Explanation {
+        title: "designation does not decode",
+        what: "A character of an ISO 1832 designation cannot stand where it does, or the tool's own figures contradict it.",
+        why: "An insert that is not the one meant has another corner, thickness or number of edges.",
+        wrong: "designation = \"CXMG120408\"",
+        right: "designation = \"CNMG120408\"",
     },
     Explanation {
         title: "unknown name",

@@ -3,14 +3,15 @@
 use super::material::{groups, sourced};
 use super::read::{self, Bounds};
 use super::tree::Table;
-use super::{Fields, Node, read::Reading};
-use crate::diag::{Code, Diagnostic, Diagnostics, nearest};
+use super::{Fields, Node, Spanned, read::Reading};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
 use crate::quantity::{
     Angle, CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Length, QuantityError,
     SpecificVolume, SpindleSpeed, parse,
 };
 use crate::tooling::{
-    BoringBar, Geometry, Group, LifeLaw, ReferenceLife, Sourced, Substrate, Tool, ToolKind,
+    BoringBar, Geometry, Group, Insert, LifeLaw, ReferenceLife, Sourced, Substrate, Tool, ToolKind,
+    decode_insert,
 };
 
 /// Reads a tool; prices are in the scenario's currency.
@@ -18,10 +19,13 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
     let mut fields = Fields::new(table, "tool", diagnostics);
     let title = fields.required("title", read::text);
     let kind = fields.required("kind", read::choice(&ToolKind::NAMES));
-    let designation = fields.optional("designation", read::text);
+    let designation = fields.optional("designation", designation);
     let substrate = fields.required("substrate", read::choice(&Substrate::NAMES));
     let edges = fields.required_figure("edges", read::count);
     let geometry = geometry(&mut fields);
+    if let (Some(insert), Some(edges)) = (&designation, &edges) {
+        agrees(insert, edges.value, geometry.corner_radius, &mut fields);
+    }
     let price = fields.optional("price", read::money(currency));
     let regrind = fields.optional("regrind", read::money(currency));
     let change = fields.optional_figure("change", read::quantity::<Duration>(Bounds::NotNegative));
@@ -34,7 +38,7 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
         key: key.to_owned(),
         title: title?.value,
         kind: kind?.value,
-        designation: designation.map(|text| text.value),
+        designation: designation.map(|insert| insert.value.0),
         substrate: substrate?.value,
         edges: sourced(edges?),
         geometry,
@@ -44,6 +48,52 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
         change: change.map(|change| change.value),
         pack: pack.map_or(1, |pack| pack.value),
     })
+}
+
+/// A designation of ISO 1832 as written, and decoded.
+fn designation(node: &Node) -> Reading<(String, Insert)> {
+    let text = read::text(node)?;
+    decode_insert(&text).map(|insert| (text, insert)).map_err(|error| {
+        // The text stands behind its opening quote.
+        let start = node.span.start + 1;
+        let at = Span::new(node.span.file, start + error.at.start, start + error.at.end);
+        vec![
+            Diagnostic::new(Code::Designation, error.to_string())
+                .at(at, format!("expected {}", error.expected))
+                .help("every position explained: wearland catalog insert CNMG120408"),
+        ]
+    })
+}
+
+/// A designation and the tool's own figures say the same.
+fn agrees(
+    insert: &Spanned<(String, Insert)>,
+    edges: u32,
+    corner: Option<Length>,
+    fields: &mut Fields<'_, '_>,
+) {
+    let (text, decoded) = &insert.value;
+    let mut contradiction = |message: String| {
+        fields.diagnostics().push(
+            Diagnostic::new(Code::Designation, message).at(insert.span, "this designation").help(
+                "correct the figure or the designation; leave the designation out if the insert is none of the standard",
+            ),
+        );
+    };
+    if let (Some(own), Some(told)) = (corner, decoded.corner_radius)
+        && (own.to_mm() - told.to_mm()).abs() > 1e-6
+    {
+        contradiction(format!(
+            "`{text}` has a corner of {} mm, `corner_radius` says {} mm",
+            told.to_mm(),
+            own.to_mm()
+        ));
+    }
+    if let Some(told) = decoded.edges
+        && edges > told
+    {
+        contradiction(format!("`{text}` has {told} edges at most, `edges` says {edges}"));
+    }
 }
 
 fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
