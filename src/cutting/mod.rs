@@ -5,6 +5,7 @@
 //! of a formula gives a figure that is not finite or is of no use, never a panic.
 
 pub mod bar;
+pub mod broaching;
 pub mod correction;
 pub mod drilling;
 pub mod finish;
@@ -12,5 +13,8 @@ pub mod force;
 pub mod hobbing;
 pub mod limits;
 pub mod milling;
+pub mod sawing;
+pub mod station;
 pub mod threading;
 pub mod turning;
+pub mod unit_power;

@@ -2,15 +2,26 @@
 
 use wearland::cutting::{bar, drilling, finish, force, hobbing, milling, threading, turning};
 
+use super::holes;
 use super::inputs::{Answer, Inputs};
 
 /// The answer, or nothing if no formula has that name.
 pub(super) type Found = Result<Option<Answer>, String>;
 
 pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
-    for family in
-        [turn, thread, drill, mill, load, surface, hob, stock, super::turning::work, super::limits::work]
-    {
+    for family in [
+        turn,
+        thread,
+        drill,
+        mill,
+        load,
+        surface,
+        hob,
+        stock,
+        holes::work,
+        super::turning::work,
+        super::limits::work,
+    ] {
         if let Some(answer) = family(name, inputs)? {
             return Ok(Some(answer));
         }

@@ -2,6 +2,7 @@
 
 mod chains;
 mod formulas;
+mod holes;
 mod inputs;
 mod limits;
 mod rows;
