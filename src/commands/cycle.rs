@@ -50,6 +50,7 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     document.push(tables::wear(scenario, estimates));
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::Both));
+    document.push(tables::stations(scenario, estimates));
     if let Some((_, written)) = &study.as_written {
         document.push(tables::operation_comparison(scenario, written, estimates));
         document.push(tables::edge_comparison(scenario, written, estimates));

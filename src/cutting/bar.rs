@@ -15,6 +15,12 @@ pub enum Section {
     Square,
 }
 
+impl Section {
+    /// As written in scenarios.
+    pub const NAMES: [(&'static str, Self); 3] =
+        [("round", Self::Round), ("hex", Self::Hex), ("square", Self::Square)];
+}
+
 /// Formula of [`section_area`].
 pub const SECTION_AREA: Formula = Formula {
     figure: "area of section",

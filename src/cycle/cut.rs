@@ -1,6 +1,7 @@
 //! One cut on one machine: cutting data, load on the machine, life of the edge.
 
 use super::cut_life::{Edge, edge};
+use super::deep_hole::eased;
 use super::item::Feed;
 use super::limits::{LimitCheck, limits};
 use super::loads::loads;
@@ -66,6 +67,11 @@ pub struct CutEstimate {
 /// # Errors
 /// [`CutError`] says what the cut, its tool or its machine lacks.
 pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEstimate, CutError> {
+    if let Some((cut, caution)) = eased(at, record) {
+        let mut estimate = estimate_cut(&Setting { cut: &cut, ..*at }, record)?;
+        estimate.cautions.extend(caution);
+        return Ok(estimate);
+    }
     let motion = motion(at, record)?;
     record_feed_rate(&motion, at.cut.feed, record);
     let loads = loads(at, &motion, record)?;

@@ -3,7 +3,7 @@
 use super::bar::bar_share;
 use super::cut::CutEstimate;
 use super::item::{Item, LoadedBy, Making, Operation, Shop, Stock, While};
-use super::station::StationWork;
+use super::station::{Passage, spread};
 use crate::cutting::bar::PIECES_PER_BAR;
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Record, Term, Workings};
@@ -16,10 +16,6 @@ pub struct Element {
     /// Time for each piece.
     pub time: Duration,
 }
-
-/// A time that serves many pieces, spread over them.
-pub const SHARE_OF_MANY: Formula =
-    Formula { figure: "share for a piece", text: "t_piece = t / N", source: "common-practice" };
 
 /// Machine time of a load beyond what is done while the machine cuts.
 pub const LOAD_BEYOND: Formula = Formula {
@@ -42,9 +38,10 @@ type ChannelTime = (Duration, Duration, Duration);
 pub(super) fn machine_elements(
     operation: &Operation,
     machine: &Machine,
-    cuts: &[(CutEstimate, Workings)],
+    work: (&[(CutEstimate, Workings)], Option<Passage>),
     record: &mut impl Record,
 ) -> Vec<Element> {
+    let (cuts, passage) = work;
     let pieces = f64::from(operation.pieces.max(1));
     let longest = longest_channel(operation, machine, cuts);
     let all = longest.0 + longest.1 + longest.2;
@@ -53,7 +50,7 @@ pub(super) fn machine_elements(
             vec![("t_cut", longest.0.into()), ("t_rapid", longest.1.into()), ("t_index", longest.2.into())]
         });
     }
-    let station = operation.station.map_or(Duration::ZERO, |work| station_time(work, record)) * pieces;
+    let station = passage.map_or(Duration::ZERO, |passage| passage.interval) * pieces;
     let inner = all + operation.transfer + station;
     let loading = operation.load.map_or(Duration::ZERO, |load| match load.during {
         While::Stopped => load.time,
@@ -111,15 +108,6 @@ fn longest_channel(
         .unwrap_or_default()
 }
 
-fn station_time(work: StationWork, record: &mut impl Record) -> Duration {
-    match work {
-        StationWork::Fixed { time } => time,
-        StationWork::Batch { time, pieces: many }
-        | StationWork::Slots { time, slots: many }
-        | StationWork::Sample { time, every: many } => spread(time, many, record),
-    }
-}
-
 /// Bar feed, bar change and gauging.
 pub(super) fn side_elements(
     of: (&Shop, &Item),
@@ -151,12 +139,4 @@ pub(super) fn side_elements(
         elements.push(Element { name: "gauging", time: spread(gauge.time, gauge.every, record) });
     }
     elements
-}
-
-fn spread(time: Duration, pieces: u32, record: &mut impl Record) -> Duration {
-    let share = time / f64::from(pieces.max(1));
-    record.step(&SHARE_OF_MANY, share.into(), || {
-        vec![("t", time.into()), ("N", Term::Plain(f64::from(pieces)))]
-    });
-    share
 }

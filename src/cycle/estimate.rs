@@ -1,10 +1,11 @@
 //! The cycle of one operation on one machine: what fills the time from piece to piece, and what wears meanwhile.
 
 use super::cut::CutEstimate;
-use super::elements::{Element, SHARE_OF_MANY, machine_elements, side_elements};
+use super::elements::{Element, machine_elements, side_elements};
 use super::item::{LoadedBy, Operation, Shop};
 use super::repair::estimate_within_limits;
 use super::setting::{CutError, Setting};
+use super::station::{Passage, SHARE_OF_MANY};
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Money, Record, Term, Workings};
 use crate::tooling::{edge_cost, pieces_per_edge};
@@ -50,6 +51,8 @@ pub struct OperationEstimate {
     pub cuts: Vec<(CutEstimate, Workings)>,
     /// What fills the cycle, for each piece; empty elements are left out.
     pub elements: Vec<Element>,
+    /// How pieces pass the station; `None` where cuts are made.
+    pub passage: Option<Passage>,
     /// Time from piece to piece.
     pub cycle: Duration,
     /// Of it, what stands in for tool changes.
@@ -98,7 +101,8 @@ pub fn estimate_operation(
     let tools = tool_uses(shop, (operation, machine), &cuts);
     let mut workings = Workings::default();
     let tool_change_share = tool_change_share(&tools, &mut workings);
-    let mut elements = machine_elements(operation, machine, &cuts, &mut workings);
+    let passage = operation.station.map(|work| work.passage(&mut workings));
+    let mut elements = machine_elements(operation, machine, (&cuts, passage), &mut workings);
     elements.extend(side_elements((shop, item), operation, machine, &mut workings));
     elements.push(Element { name: "tool changes", time: tool_change_share });
     elements.retain(|element| element.time > Duration::ZERO);
@@ -114,6 +118,7 @@ pub fn estimate_operation(
         machine: machine_id,
         cuts,
         elements,
+        passage,
         cycle,
         tool_change_share,
         attended,

@@ -10,6 +10,7 @@ mod process;
 mod loads;
 mod cut_life;
 mod limits;
+mod deep_hole;
 mod cut;
 mod repair;
 
@@ -23,7 +24,7 @@ pub use bar::{BarShare, bar_share};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
 pub use drawing::{Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnThread, End, Feature};
-pub use elements::{CHANNEL_TIME, Element, LOAD_BEYOND, SHARE_OF_MANY};
+pub use elements::{CHANNEL_TIME, Element, LOAD_BEYOND};
 pub use estimate::{CYCLE_TIME, GROSS_RATE, OperationEstimate, ToolUse, estimate_operation};
 pub use item::{
     Asked, Bar, Cut, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Operation, Repair, Shop, Stock, While,
@@ -32,8 +33,8 @@ pub use limits::{LimitCheck, LimitOf, Remedy, Sense};
 pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
 pub use repair::{Slowed, estimate_within_limits};
 pub use setting::{CutError, Setting};
-pub use station::StationWork;
+pub use station::{Passage, SHARE_OF_MANY, StationWork};
 pub use work::{
-    FinishPass, GearWork, HobWork, HoleKind, HoleWork, MillShape, MillingWork, Side, SlowFeed, ThreadWork,
-    TurningWork, Work,
+    DeepHoles, FinishPass, GearWork, HobWork, HoleKind, HoleWork, LinearWork, MillShape, MillingWork, Pecks,
+    Side, SlowFeed, ThreadWork, TurningWork, Work,
 };

@@ -1,6 +1,7 @@
 //! A cut brought within its limits: what is slowed, from what to what, and which limit asked for it.
 
 use super::cut::{CutEstimate, estimate_cut};
+use super::deep_hole::eased;
 use super::item::{Cut, Repair};
 use super::limits::{LimitCheck, Remedy};
 use super::setting::{CutError, Setting};
@@ -41,6 +42,11 @@ const HALVINGS: usize = 50;
 /// # Errors
 /// [`CutError`] says what the cut, its tool or its machine lacks.
 pub fn estimate_within_limits(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEstimate, CutError> {
+    if let Some((cut, caution)) = eased(at, record) {
+        let mut estimate = estimate_within_limits(&Setting { cut: &cut, ..*at }, record)?;
+        estimate.cautions.extend(caution);
+        return Ok(estimate);
+    }
     if at.cut.repair != Some(Repair::SlowDown) {
         return estimate_cut(at, record);
     }

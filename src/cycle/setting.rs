@@ -49,6 +49,9 @@ pub enum CutError {
         /// Passes it would take.
         passes: u32,
     },
+    /// The tool is smaller than the diameter it is to make.
+    #[error("the tool's diameter is less than the one it is to make")]
+    ToolTooSmall,
     /// The tool cannot do this work.
     #[error("this kind of tool does not do this work")]
     WrongTool,
@@ -126,6 +129,11 @@ impl<'a> Setting<'a> {
     /// Point angle of the drill; 118 degrees where it states none.
     pub(super) fn point_angle(&self) -> Angle {
         self.tool().geometry.point_angle.unwrap_or(Angle::deg(118.0))
+    }
+
+    /// Angle of a tool whose depth follows from it.
+    pub(super) fn sharp_angle(&self) -> Result<Angle, CutError> {
+        self.tool().geometry.point_angle.ok_or(CutError::NoGeometry { missing: "point_angle" })
     }
 
     pub(super) fn tool_width(&self) -> Result<Length, CutError> {

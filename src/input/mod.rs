@@ -29,6 +29,7 @@ mod drawing;
 mod operation;
 mod order;
 mod part;
+mod station;
 mod work;
 
 mod load;

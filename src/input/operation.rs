@@ -5,6 +5,7 @@ use super::cut::{CutPlaces, cut};
 use super::machine::attendance;
 use super::read::{self, Bounds};
 use super::registry::Registry;
+use super::station;
 use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::cycle::{Cut, Gauge, Hold, Load, LoadedBy, Operation, Repair, StationWork, Support, While};
@@ -50,7 +51,7 @@ pub(super) fn operation(
     let held = fields.optional("attendance", read::table);
     let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
     fields.optional("lag", read::choice(&[("next shift", ())]));
-    let work = fields.exactly_one(&["cut", "fixed", "batch", "slots", "sample"]);
+    let work = fields.exactly_one(&[&["cut"][..], &station::KINDS].concat());
     let work = work.and_then(|kind| self::work(kind, &mut fields, registry));
     fields.finish();
     if [load == Some(None), gauge == Some(None), held == Some(None), hold == Some(None)].contains(&true) {
@@ -85,7 +86,11 @@ type ReadWork = (Vec<Cut>, Vec<CutPlaces>, Option<StationWork>);
 fn work(kind: &'static str, fields: &mut Fields<'_, '_>, registry: &mut Registry<'_>) -> Option<ReadWork> {
     if kind != "cut" {
         let table = fields.optional(kind, read::table)?;
-        return Some((Vec::new(), Vec::new(), Some(station(kind, table.value, fields.diagnostics())?)));
+        return Some((
+            Vec::new(),
+            Vec::new(),
+            Some(station::station(kind, table.value, fields.diagnostics())?),
+        ));
     }
     let tables = fields.tables("cut");
     // All cuts are read, so that the mistakes of all are found.
@@ -164,25 +169,5 @@ fn gauge(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gauge> {
         time: time?.value,
         every: every?.value,
         during: during.map_or(While::Stopped, |during| during.value),
-    })
-}
-
-fn station(kind: &str, table: &Table, diagnostics: &mut Diagnostics) -> Option<StationWork> {
-    let mut fields = Fields::new(table, "station work", diagnostics);
-    let time = fields.required("time", read::quantity::<Duration>(Bounds::Positive));
-    let mut count = |key| fields.required(key, read::count).map(|count| count.value);
-    let work = match kind {
-        "batch" => count("pieces").map(Some),
-        "slots" => count("slots").map(Some),
-        "sample" => count("every").map(Some),
-        _ => Some(None),
-    };
-    fields.finish();
-    let time = time?.value;
-    Some(match (kind, work?) {
-        ("batch", Some(pieces)) => StationWork::Batch { time, pieces },
-        ("slots", Some(slots)) => StationWork::Slots { time, slots },
-        ("sample", Some(every)) => StationWork::Sample { time, every },
-        _ => StationWork::Fixed { time },
     })
 }

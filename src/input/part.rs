@@ -204,8 +204,7 @@ fn fits(
 
 fn bar(table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Bar> {
     let mut fields = Fields::new(table, "bar", diagnostics);
-    let sections = [("round", Section::Round), ("hex", Section::Hex), ("square", Section::Square)];
-    let section = fields.required("section", read::choice(&sections));
+    let section = fields.required("section", read::choice(&Section::NAMES));
     let size = fields.required("size", read::quantity::<Length>(Bounds::Positive));
     let length = fields.required("length", read::quantity::<Length>(Bounds::Positive));
     let remnant = fields.required("remnant", read::quantity::<Length>(Bounds::NotNegative));

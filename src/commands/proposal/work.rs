@@ -11,7 +11,7 @@ pub(super) fn work(work: &Work, units: &Units) -> String {
         Work::Thread(work) => thread(work, units),
         Work::Hole(work) => hole(work, units),
         // The planner proposes turned parts alone.
-        Work::Milling(_) | Work::Gear(_) => String::new(),
+        Work::Milling(_) | Work::Gear(_) | Work::Linear(_) => String::new(),
     }
 }
 
@@ -62,9 +62,14 @@ fn hole(work: &HoleWork, units: &Units) -> String {
     let common = format!("holes = {}, approach = {}", work.holes, text(work.approach));
     match &work.kind {
         HoleKind::Drill { depth, .. } => format!("drill = {{ depth = {}, {common} }}", text(*depth)),
-        HoleKind::Ream { depth } => format!("ream = {{ depth = {}, {common} }}", text(*depth)),
-        HoleKind::Tap { depth, pitch } => {
+        HoleKind::Ream { depth, .. } => format!("ream = {{ depth = {}, {common} }}", text(*depth)),
+        HoleKind::Tap { depth, pitch, .. } => {
             format!("tap = {{ depth = {}, pitch = {}, {common} }}", text(*depth), text(*pitch))
         }
+        // The planner drills, reams and taps, and nothing else.
+        HoleKind::Centre { .. }
+        | HoleKind::Spot { .. }
+        | HoleKind::Counterbore { .. }
+        | HoleKind::Countersink { .. } => String::new(),
     }
 }

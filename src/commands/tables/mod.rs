@@ -11,6 +11,7 @@ mod names;
 mod notes;
 mod orders;
 mod slowed;
+mod stations;
 mod stock;
 
 pub(super) use board::{board, changes};
@@ -23,4 +24,5 @@ pub(super) use limits::limits;
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
 pub(super) use slowed::slowed;
+pub(super) use stations::stations;
 pub(super) use stock::stock;

@@ -13,7 +13,7 @@ pub const POINT_ALLOWANCE: Formula =
 /// # Symbols
 /// A length of the point. D diameter. sigma point angle, tip to tip.
 /// # Range
-/// sigma above 0, up to 180 degrees.
+/// sigma above 0, up to 180 degrees, where there is no point: the flat end of an indexable drill.
 /// # Source
 /// \[derived\]: height of a cone. Worked examples: tests/published/drilling.toml.
 /// # Example
@@ -24,6 +24,9 @@ pub const POINT_ALLOWANCE: Formula =
 /// ```
 #[must_use]
 pub fn point_allowance(diameter: Length, point_angle: Angle) -> Length {
+    if point_angle >= Angle::deg(180.0) {
+        return Length::ZERO;
+    }
     diameter / (2.0 * (point_angle.to_rad() / 2.0).tan())
 }
 

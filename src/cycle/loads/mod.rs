@@ -1,6 +1,7 @@
 //! Force, power and torque of a cut by specific cutting force.
 
 mod hole;
+mod linear;
 mod milling;
 mod turning;
 
@@ -32,6 +33,7 @@ pub(super) fn loads(at: &Setting<'_>, motion: &Motion, record: &mut impl Record)
         Work::Turning(work) => Ok(turning::loads(at, motion, work, record)),
         Work::Hole(work) => Ok(hole::loads(at, motion, work, record)),
         Work::Milling(work) => milling::loads(at, motion, work, record),
+        Work::Linear(work) => Ok(linear::loads(at, motion, work, record)),
         Work::Thread(_) | Work::Gear(_) => Ok(Loads::default()),
     }
 }

@@ -2,6 +2,7 @@
 
 mod gear;
 mod hole;
+mod linear;
 mod milling;
 mod thread;
 mod turning;
@@ -85,6 +86,7 @@ pub(super) fn motion(at: &Setting<'_>, record: &mut impl Record) -> Result<Motio
         Work::Hole(work) => hole::motion(at, work, record),
         Work::Milling(work) => milling::motion(at, work, record),
         Work::Gear(work) => gear::motion(at, work, record),
+        Work::Linear(work) => linear::motion(at, work, record),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::drawing::{Drawing, DrawnBore, End, Feature};
 use super::super::item::Asked;
-use super::super::work::{HoleKind, HoleWork, Side, TurningWork, Work};
+use super::super::work::{DeepHoles, HoleKind, HoleWork, Side, TurningWork, Work};
 use super::choice::{Bench, Proposed, Wish};
 use super::outside::APPROACH;
 use super::route::ProposeError;
@@ -106,7 +106,7 @@ fn hole(bench: &Bench<'_>, hole: &Hole) -> Result<Vec<Proposed>, ProposeError> {
             work: Work::Hole(HoleWork {
                 holes: hole.count,
                 approach: APPROACH,
-                kind: HoleKind::Ream { depth: hole.depth },
+                kind: HoleKind::Ream { depth: hole.depth, through: Length::ZERO },
             }),
             channel: hole.channel,
             asked: hole.asked,
@@ -179,7 +179,7 @@ fn tapped(
         work: Work::Hole(HoleWork {
             holes: 1,
             approach: APPROACH,
-            kind: HoleKind::Tap { depth: length, pitch },
+            kind: HoleKind::Tap { depth: length, pitch, faster_back: 1.0 },
         }),
         channel,
         asked: Asked::default(),
@@ -196,7 +196,12 @@ fn drill(bench: &Bench<'_>, hole: &Hole, diameter: Length, asked: Asked) -> Resu
         work: Work::Hole(HoleWork {
             holes: hole.count,
             approach: APPROACH,
-            kind: HoleKind::Drill { depth: hole.depth, through: Length::ZERO },
+            kind: HoleKind::Drill {
+                depth: hole.depth,
+                through: Length::ZERO,
+                pecks: None,
+                deep_hole: DeepHoles::AsGiven,
+            },
         }),
         channel: hole.channel,
         asked,

@@ -2,12 +2,14 @@
 
 mod gear;
 mod hole;
+mod linear;
 mod milling;
 mod thread;
 mod turning;
 
 pub use gear::{GearWork, HobWork};
-pub use hole::{HoleKind, HoleWork};
+pub use hole::{DeepHoles, HoleKind, HoleWork, Pecks};
+pub use linear::LinearWork;
 pub use milling::{MillShape, MillingWork};
 pub use thread::ThreadWork;
 pub use turning::{Side, SlowFeed, TurningWork};
@@ -33,12 +35,14 @@ pub enum Work {
     Turning(TurningWork),
     /// Single-point thread.
     Thread(ThreadWork),
-    /// Drill, ream, tap.
+    /// Centre, spot, drill, ream, counterbore, countersink, tap.
     Hole(HoleWork),
     /// Mill.
     Milling(MillingWork),
     /// Hob.
     Gear(GearWork),
+    /// Broach, saw.
+    Linear(LinearWork),
 }
 
 impl Work {
@@ -51,6 +55,7 @@ impl Work {
             Self::Hole(work) => work.kind.tools(),
             Self::Milling(work) => work.tools(),
             Self::Gear(work) => work.tools(),
+            Self::Linear(work) => work.tools(),
         }
     }
 
@@ -59,7 +64,7 @@ impl Work {
     pub fn outermost(&self) -> Option<Length> {
         match self {
             Self::Turning(work) => work.outermost(),
-            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) => None,
+            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) => None,
         }
     }
 
@@ -69,7 +74,7 @@ impl Work {
         match self {
             Self::Turning(work) => work.length_along(),
             Self::Thread(work) => Some(work.length),
-            Self::Hole(_) | Self::Milling(_) | Self::Gear(_) => None,
+            Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) => None,
         }
     }
 
@@ -78,7 +83,7 @@ impl Work {
     pub fn finish(&self) -> Option<FinishPass> {
         match self {
             Self::Turning(work) => work.finish(),
-            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) => None,
+            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) => None,
         }
     }
 }

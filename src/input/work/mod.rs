@@ -2,6 +2,7 @@
 
 mod gear;
 mod hole;
+mod linear;
 mod milling;
 mod outline;
 mod turning;
@@ -18,7 +19,7 @@ const APPROACH: Length = Length::mm(2.0);
 
 /// The kinds of work, each a key of the cut.
 pub(super) fn kinds() -> Vec<&'static str> {
-    [&turning::KINDS[..], &hole::KINDS, &milling::KINDS, &gear::KINDS].concat()
+    [&turning::KINDS[..], &hole::KINDS, &milling::KINDS, &gear::KINDS, &linear::KINDS].concat()
 }
 
 /// Reads the work of a kind.
@@ -30,6 +31,8 @@ pub(super) fn work(kind: &str, table: &Table, diagnostics: &mut Diagnostics) -> 
         hole::work(kind, &mut fields).map(Work::Hole)
     } else if milling::KINDS.contains(&kind) {
         milling::work(kind, &mut fields).map(Work::Milling)
+    } else if linear::KINDS.contains(&kind) {
+        linear::work(kind, &mut fields).map(Work::Linear)
     } else {
         gear::work(kind, &mut fields).map(Work::Gear)
     };

@@ -1,4 +1,5 @@
 //! Whole cuts of each family: read from a scenario, worked out, held against figures worked by hand.
 
+mod holes;
 mod limits;
 mod turning;
