@@ -1,8 +1,8 @@
 //! ISO 1832: the designation of an indexable insert, position by position.
 
-use super::letters::{
-    BY_SIZE, CLEARANCES, EDGE_ANGLES, EDGE_FORMS, Faces, HANDS, SHAPES, Shape, THICKNESSES, TOLERANCES, TYPES,
-};
+use super::corner::{CORNERS, Corner, corner_meaning, corner_of, starts_corner};
+use super::letters::{CLEARANCES, EDGE_FORMS, Faces, HANDS, SHAPES, Shape, THICKNESSES, TOLERANCES, TYPES};
+use super::meaning::{clearance_meaning, shape_meaning, size_meaning, tolerance_meaning};
 use super::size::{edge_length, inch_code, inscribed_circle};
 use crate::quantity::{Angle, Length, Measure, Quantity, significant};
 use std::ops::Range;
@@ -96,15 +96,31 @@ impl<'c> Reader<'c> {
                 self.next = at.end;
                 Ok((value, found.to_owned()))
             }
-            None => Err(DesignationError {
-                at: if at.is_empty() { at.start.saturating_sub(1)..at.start } else { at },
-                number,
-                name,
-                found: if found.is_empty() { "nothing".to_owned() } else { found.to_owned() },
-                expected: expected(),
-            }),
+            None => Err(self.fault((number, name), at.start + first_wrong(number, found), expected())),
         }
     }
+
+    /// A fault at one character; past the end it is laid to the last one.
+    fn fault(&self, position: (u32, &'static str), start: usize, expected: String) -> DesignationError {
+        let (number, name) = position;
+        let (at, found) = match self.code[start..].chars().next() {
+            Some(found) => (start..start + found.len_utf8(), found.to_string()),
+            None => (self.code.trim_end().len().saturating_sub(1)..start, "nothing".to_owned()),
+        };
+        DesignationError { at, number, name, found, expected }
+    }
+}
+
+/// Where in the characters of a position the first wrong one stands.
+fn first_wrong(number: u32, found: &str) -> usize {
+    let Some(first) = letter(found) else { return 0 };
+    let may_start = match number {
+        5 => first.is_ascii_digit(),
+        6 => THICKNESSES.iter().any(|(code, _)| code.starts_with(first)),
+        7 => starts_corner(first),
+        _ => false,
+    };
+    if may_start { first.len_utf8() } else { 0 }
 }
 
 fn letter(text: &str) -> Option<char> {
@@ -115,18 +131,79 @@ fn letters(list: impl IntoIterator<Item = char>) -> String {
     list.into_iter().map(String::from).collect::<Vec<_>>().join(" ")
 }
 
-/// Decodes an insert designation, such as `CNMG120408` or `SEKN 12 03 AF TN`.
+/// The meaning of a position, with its characters.
+type Read<T> = (T, String);
+
+/// Positions 1 to 4.
+struct Letters {
+    shape: Read<&'static Shape>,
+    clearance: Read<Option<f64>>,
+    tolerance: Read<&'static (char, [f64; 2], [f64; 2], f64)>,
+    kind: Read<&'static (char, Faces, &'static str)>,
+}
+
+/// Positions 5 to 7.
+struct Numbers {
+    size: Read<u32>,
+    circle: Option<f64>,
+    edge: f64,
+    thickness: Read<f64>,
+    corner: Read<Corner>,
+}
+
+/// Decodes an insert designation in capitals, such as `CNMG120408` or `SEKN 12 03 AF TN`.
+///
+/// After a blank, letters are the edge and the hand where they can be read so (`TN`, `E`, `R`), else the maker's own;
+/// after a dash they are always the maker's own.
 ///
 /// # Errors
 /// [`DesignationError`] points at the first character that cannot stand where it does.
 pub fn decode_insert(code: &str) -> Result<Insert, DesignationError> {
     let mut reader = Reader { code, next: 0 };
-    let (shape, one) = reader.take(
+    let letters = read_letters(&mut reader)?;
+    let numbers = read_numbers(&mut reader, letters.shape.0)?;
+    let mut positions = described(&letters, &numbers);
+    tail(&mut reader, &mut positions)?;
+    let (shape, corner) = (letters.shape.0, &numbers.corner.0);
+    let two_sided = letters.kind.0.1 == Faces::Both && letters.clearance.0.is_some_and(|angle| angle == 0.0);
+    let radius = match corner {
+        Corner::Radius(radius) => Some(*radius),
+        Corner::Sharp | Corner::RoundMetric | Corner::Wiper(..) => None,
+    };
+    let inch = numbers
+        .circle
+        .zip(radius)
+        .filter(|(circle, _)| *circle > 3.9)
+        .and_then(|(circle, radius)| inch_code(circle, numbers.thickness.0, radius))
+        .map(|figures| {
+            let four: String = positions[..4].iter().map(|position| position.characters.as_str()).collect();
+            format!("{four}{figures}")
+        });
+    Ok(Insert {
+        edges: shape
+            .corners
+            .filter(|_| letters.kind.0.0 != 'X')
+            .map(|corners| if two_sided { corners * 2 } else { corners }),
+        inscribed_circle: numbers.circle.map(Length::mm),
+        edge_length: Length::mm(numbers.edge),
+        thickness: Length::mm(numbers.thickness.0),
+        corner_radius: radius.map(Length::mm),
+        edge_angle: match corner {
+            Corner::Wiper(Some(angle), _) => Some(Angle::deg(*angle)),
+            _ => None,
+        },
+        inch_code: inch,
+        positions,
+    })
+}
+
+fn read_letters(reader: &mut Reader<'_>) -> Result<Letters, DesignationError> {
+    let shape = reader.take(
         (1, "shape", 1),
         || letters(SHAPES.iter().map(|shape| shape.letter)),
         |text| SHAPES.iter().find(|shape| Some(shape.letter) == letter(text)),
     )?;
-    let (clearance, two) = reader.take(
+    let clearance = reader.take(
         (2, "normal clearance", 1),
         || format!("{} O", letters(CLEARANCES.map(|(letter, _)| letter))),
         |text| match letter(text) {
@@ -136,17 +213,21 @@ pub fn decode_insert(code: &str) -> Result<Insert, DesignationError> {
             }
         },
     )?;
-    let (tolerance, three) = reader.take(
+    let tolerance = reader.take(
         (3, "tolerance class", 1),
         || letters(TOLERANCES.map(|(letter, ..)| letter)),
         |text| TOLERANCES.iter().find(|(known, ..)| Some(*known) == letter(text)),
     )?;
-    let (kind, four) = reader.take(
+    let kind = reader.take(
         (4, "type", 1),
         || letters(TYPES.map(|(letter, ..)| letter)),
         |text| TYPES.iter().find(|(known, ..)| Some(*known) == letter(text)),
     )?;
-    let (size, five) = reader.take(
+    Ok(Letters { shape, clearance, tolerance, kind })
+}
+
+fn read_numbers(reader: &mut Reader<'_>, shape: &Shape) -> Result<Numbers, DesignationError> {
+    let size = reader.take(
         (5, "size", 2),
         || "two digits: whole millimetres of the edge".to_owned(),
         |text| {
@@ -157,77 +238,84 @@ pub fn decode_insert(code: &str) -> Result<Insert, DesignationError> {
                 .filter(|size| *size > 0)
         },
     )?;
-    let (thickness, six) = reader.take(
+    let thickness = reader.take(
         (6, "thickness", 2),
         || THICKNESSES.map(|(code, _)| code).join(" "),
         |text| THICKNESSES.iter().find(|(known, _)| *known == text).map(|(_, thickness)| *thickness),
     )?;
-    let (corner, seven) = reader.take(
-        (7, "corner", 2),
-        || {
-            "tenths of a millimetre such as 08; 00 sharp or round, M0 round metric; or two letters of a milling insert: \
-             edge angle A D E F G P Z and wiper clearance A B C D E F G N P Z"
-                .to_owned()
-        },
-        corner_of,
-    )?;
-    let metric_round = matches!(corner, Corner::RoundMetric);
-    let circle = inscribed_circle((shape.letter, shape.angle), size, metric_round);
+    reader.skip_blanks();
+    let start = reader.next;
+    let corner = reader.take((7, "corner", 2), || CORNERS.to_owned(), corner_of)?;
+    let metric_round = matches!(corner.0, Corner::RoundMetric);
+    let circle = inscribed_circle((shape.letter, shape.angle), size.0, metric_round);
     let edge = circle
         .and_then(|circle| edge_length(shape.letter, shape.angle, circle))
-        .unwrap_or_else(|| f64::from(size));
-    let two_sided = kind.1 == Faces::Both && clearance.is_some_and(|angle| angle == 0.0);
-    let mut positions = vec![
+        .unwrap_or_else(|| f64::from(size.0));
+    if metric_round && shape.letter != 'R' {
+        return Err(reader.fault((7, "corner"), start, "M0 for round inserts (R) alone".to_owned()));
+    }
+    if let (Corner::Radius(radius), Some(circle)) = (&corner.0, circle)
+        && circle / 2.0 < *radius
+    {
+        let expected =
+            format!("a corner radius up to half the inscribed circle of {} mm", significant(circle, 5));
+        return Err(reader.fault((7, "corner"), start, expected));
+    }
+    Ok(Numbers { size, circle, edge, thickness, corner })
+}
+
+fn described(letters: &Letters, numbers: &Numbers) -> Vec<Position> {
+    let (shape, one) = &letters.shape;
+    let (clearance, two) = &letters.clearance;
+    let (tolerance, three) = &letters.tolerance;
+    let (kind, four) = &letters.kind;
+    let (size, thickness, corner) = (&numbers.size.1, &numbers.thickness, &numbers.corner);
+    vec![
         position(
             1,
             "shape",
-            one,
+            one.clone(),
             shape_meaning(shape),
             (shape.angle > 0.0).then(|| Angle::deg(shape.angle).measure()),
         ),
         position(
             2,
             "normal clearance",
-            two,
-            clearance_meaning(clearance),
+            two.clone(),
+            clearance_meaning(*clearance),
             clearance.map(|angle| Angle::deg(angle).measure()),
         ),
-        position(3, "tolerance class", three, tolerance_meaning(tolerance, circle), None),
-        position(4, "type", four, kind.2.to_owned(), None),
-        position(5, "size", five, size_meaning(circle, edge), Some(Length::mm(edge).measure())),
-        position(6, "thickness", six, "thickness S".to_owned(), Some(Length::mm(thickness).measure())),
-        position(7, "corner", seven, corner_meaning(&corner), corner.value()),
-    ];
-    tail(&mut reader, &mut positions)?;
-    let radius = match corner {
-        Corner::Radius(radius) => Some(radius),
-        Corner::Sharp | Corner::RoundMetric | Corner::Wiper(..) => None,
-    };
-    let prefix = &positions[..4];
-    let inch = circle.zip(radius).filter(|(circle, _)| *circle > 3.9).map(|(circle, radius)| {
-        let letters: String = prefix.iter().map(|position| position.characters.as_str()).collect();
-        format!("{letters}{}", inch_code(circle, thickness, radius))
-    });
-    Ok(Insert {
-        edges: shape
-            .corners
-            .filter(|_| kind.0 != 'X')
-            .map(|corners| if two_sided { corners * 2 } else { corners }),
-        inscribed_circle: circle.map(Length::mm),
-        edge_length: Length::mm(edge),
-        thickness: Length::mm(thickness),
-        corner_radius: radius.map(Length::mm),
-        edge_angle: match corner {
-            Corner::Wiper(Some(angle), _) => Some(Angle::deg(angle)),
-            _ => None,
-        },
-        inch_code: inch,
-        positions,
-    })
+        position(
+            3,
+            "tolerance class",
+            three.clone(),
+            tolerance_meaning(tolerance, shape, numbers.circle),
+            None,
+        ),
+        position(4, "type", four.clone(), kind.2.to_owned(), None),
+        position(
+            5,
+            "size",
+            size.clone(),
+            size_meaning(shape, numbers.circle, numbers.edge),
+            Some(Length::mm(numbers.edge).measure()),
+        ),
+        position(
+            6,
+            "thickness",
+            thickness.1.clone(),
+            "thickness S".to_owned(),
+            Some(Length::mm(thickness.0).measure()),
+        ),
+        position(7, "corner", corner.1.clone(), corner_meaning(&corner.0), corner.0.value()),
+    ]
 }
 
 /// Positions 8 and 9, and what the maker adds after a dash or blank.
 fn tail(reader: &mut Reader<'_>, positions: &mut Vec<Position>) -> Result<(), DesignationError> {
+    if edge_and_hand_apart(&reader.code[reader.next..]) {
+        reader.skip_blanks();
+    }
     let own = |reader: &Reader<'_>| {
         let rest = &reader.code[reader.next..];
         rest.trim_start().is_empty() || rest.starts_with([' ', '-'])
@@ -267,6 +355,16 @@ fn tail(reader: &mut Reader<'_>, positions: &mut Vec<Position>) -> Result<(), De
     Ok(())
 }
 
+/// Whether the word after the blanks is an edge, a hand or both. K and P are left to makers, whose own marks begin so.
+fn edge_and_hand_apart(rest: &str) -> bool {
+    let Some(word) = rest.strip_prefix(' ').and_then(|rest| rest.split_whitespace().next()) else {
+        return false;
+    };
+    let word = word.split('-').next().unwrap_or_default();
+    let after = word.strip_prefix(['F', 'E', 'T', 'S']).unwrap_or(word);
+    !word.is_empty() && (after.is_empty() || matches!(after, "R" | "L" | "N"))
+}
+
 fn position(
     number: u32,
     name: &'static str,
@@ -275,96 +373,4 @@ fn position(
     value: Option<Measure>,
 ) -> Position {
     Position { number, name, characters, meaning, value }
-}
-
-/// What position 7 says.
-enum Corner {
-    Sharp,
-    RoundMetric,
-    Radius(f64),
-    /// Edge angle and wiper clearance; `None` where special.
-    Wiper(Option<f64>, Option<f64>),
-}
-
-impl Corner {
-    fn value(&self) -> Option<Measure> {
-        match self {
-            Self::Radius(radius) => Some(Length::mm(*radius).measure()),
-            Self::Wiper(Some(angle), _) => Some(Angle::deg(*angle).measure()),
-            Self::Sharp | Self::RoundMetric | Self::Wiper(None, _) => None,
-        }
-    }
-}
-
-fn corner_of(text: &str) -> Option<Corner> {
-    match text {
-        "00" => return Some(Corner::Sharp),
-        "M0" => return Some(Corner::RoundMetric),
-        _ => {}
-    }
-    if text.bytes().all(|byte| byte.is_ascii_digit()) {
-        return text.parse::<f64>().ok().map(|tenths| Corner::Radius(tenths / 10.0));
-    }
-    let mut both = text.chars();
-    let (first, second) = (both.next()?, both.next()?);
-    let of = |list: &[(char, f64)], letter: char| match letter {
-        'Z' => Some(None),
-        _ => list.iter().find(|(known, _)| *known == letter).map(|(_, angle)| Some(*angle)),
-    };
-    Some(Corner::Wiper(of(&EDGE_ANGLES, first)?, of(&CLEARANCES, second)?))
-}
-
-fn corner_meaning(corner: &Corner) -> String {
-    let degrees =
-        |angle: &Option<f64>| angle.map_or_else(|| "special".to_owned(), |angle| format!("{angle} deg"));
-    match corner {
-        Corner::Sharp => "sharp corner, or round by the inch series".to_owned(),
-        Corner::RoundMetric => "round, diameter in whole millimetres".to_owned(),
-        Corner::Radius(_) => "corner radius RE".to_owned(),
-        Corner::Wiper(angle, wiper) => {
-            format!("edge angle {}, clearance of the wiper {}", degrees(angle), degrees(wiper))
-        }
-    }
-}
-
-fn shape_meaning(shape: &Shape) -> String {
-    if shape.angle > 0.0 {
-        format!("{}, included angle {} deg", shape.name, shape.angle)
-    } else {
-        shape.name.to_owned()
-    }
-}
-
-fn clearance_meaning(clearance: Option<f64>) -> String {
-    match clearance {
-        None => "special".to_owned(),
-        Some(angle) if angle == 0.0 => "no clearance: both faces can cut".to_owned(),
-        Some(angle) => format!("{angle} deg: one face cuts"),
-    }
-}
-
-fn tolerance_meaning(class: &(char, [f64; 2], [f64; 2], f64), circle: Option<f64>) -> String {
-    let (letter, corner, inscribed, thickness) = class;
-    let of_size = circle.and_then(|circle| BY_SIZE.iter().find(|(size, ..)| (size - circle).abs() < 0.01));
-    let (corner, inscribed) = match (letter, of_size) {
-        ('M' | 'N', Some((_, [m, d], _))) | ('U', Some((_, _, [m, d]))) => ([*m, *m], [*d, *d]),
-        _ => (*corner, *inscribed),
-    };
-    let span = |[low, high]: [f64; 2]| {
-        if (high - low).abs() < 1e-9 { significant(low, 3) } else { format!("{low} to {high}") }
-    };
-    format!(
-        "+/- mm: corner height m {}, inscribed circle {}, thickness {thickness}",
-        span(corner),
-        span(inscribed)
-    )
-}
-
-fn size_meaning(circle: Option<f64>, edge: f64) -> String {
-    match circle {
-        Some(circle) => {
-            format!("inscribed circle IC {} mm, edge {} mm", significant(circle, 5), significant(edge, 4))
-        }
-        None => format!("edge {edge} mm"),
-    }
 }

@@ -79,7 +79,10 @@ pub fn decode_grade(code: &str) -> Result<Vec<GradePosition>, DesignationError> 
         meaning: (*work).to_owned(),
     });
     let digits = &rest[1..];
-    let number = digits.parse::<u32>().ok().filter(|_| digits.len() == 2);
+    let number = digits
+        .parse::<u32>()
+        .ok()
+        .filter(|_| digits.len() == 2 && digits.bytes().all(|byte| byte.is_ascii_digit()));
     let Some(number) = number.filter(|number| (1..=*most).contains(number)) else {
         let at = if digits.is_empty() { start..start + 1 } else { start + 1..code.len() };
         return Err(fault(at, 2, "number", &format!("two digits from 01 to {most}")));
@@ -103,5 +106,7 @@ mod tests {
         assert_eq!(decode_grade("P70").unwrap_err().at, 1..3);
         assert_eq!(decode_grade("HC-X10").unwrap_err().at, 3..4);
         assert_eq!(decode_grade("M").unwrap_err().number, 2);
+        assert_eq!(decode_grade("P+5").unwrap_err().at, 1..3);
+        assert_eq!(decode_grade("M45").unwrap_err().at, 1..3);
     }
 }
