@@ -247,7 +247,7 @@ fn read_numbers(reader: &mut Reader<'_>, shape: &Shape) -> Result<Numbers, Desig
     let start = reader.next;
     let corner = reader.take((7, "corner", 2), || CORNERS.to_owned(), corner_of)?;
     let metric_round = matches!(corner.0, Corner::RoundMetric);
-    let circle = inscribed_circle((shape.letter, shape.angle), size.0, metric_round);
+    let circle = inscribed_circle((shape.letter, shape.angle), size.0, &corner.0);
     let edge = circle
         .and_then(|circle| edge_length(shape.letter, shape.angle, circle))
         .unwrap_or_else(|| f64::from(size.0));

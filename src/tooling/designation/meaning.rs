@@ -16,7 +16,7 @@ pub(super) fn shape_meaning(shape: &Shape) -> String {
 pub(super) fn clearance_meaning(clearance: Option<f64>) -> String {
     match clearance {
         None => "special".to_owned(),
-        Some(angle) if angle == 0.0 => "no clearance: both faces can cut".to_owned(),
+        Some(0.0) => "no clearance: both faces can cut".to_owned(),
         Some(angle) => format!("{angle} deg: one face cuts"),
     }
 }

@@ -1,5 +1,7 @@
 //! Inscribed circle, edge length and inch code of an insert.
 
+use super::corner::Corner;
+
 /// Inscribed circles of the inch series, mm.
 const CIRCLES: [f64; 11] = [3.969, 4.763, 5.556, 6.35, 7.938, 9.525, 12.7, 15.875, 19.05, 25.4, 31.75];
 
@@ -24,9 +26,9 @@ pub(super) fn edge_length(shape: char, angle: f64, circle: f64) -> Option<f64> {
 }
 
 /// Inscribed circle of a size code, mm; `None` where the code alone does not tell it: no circle fits, or several do.
-pub(super) fn inscribed_circle(shape: (char, f64), code: u32, metric: bool) -> Option<f64> {
+pub(super) fn inscribed_circle(shape: (char, f64), code: u32, corner: &Corner) -> Option<f64> {
     let (letter, angle) = shape;
-    if letter == 'R' && metric {
+    if letter == 'R' && matches!(corner, Corner::RoundMetric) {
         return Some(f64::from(code));
     }
     if letter == 'W' {
