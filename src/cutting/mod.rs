@@ -10,6 +10,7 @@ pub mod correction;
 pub mod drilling;
 pub mod finish;
 pub mod force;
+pub mod grinding;
 pub mod hobbing;
 pub mod limits;
 pub mod milling;

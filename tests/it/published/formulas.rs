@@ -21,6 +21,8 @@ pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
         holes::work,
         super::turning::work,
         super::limits::work,
+        super::milling::work,
+        super::grinding::work,
     ] {
         if let Some(answer) = family(name, inputs)? {
             return Ok(Some(answer));

@@ -3,8 +3,10 @@
 mod chains;
 mod formulas;
 mod holes;
+mod grinding;
 mod inputs;
 mod limits;
+mod milling;
 mod rows;
 mod turning;
 mod wear;
