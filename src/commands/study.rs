@@ -108,6 +108,7 @@ fn estimate_all(
                             crate::cycle::CutError::NoLifeData { .. } => Code::NoLifeData,
                             crate::cycle::CutError::NoSpindle => Code::NoMachine,
                             crate::cycle::CutError::TooManyPasses { .. } => Code::OutOfRange,
+                            crate::cycle::CutError::DoesNotFit { .. } => Code::Geometry,
                             _ => Code::MissingKey,
                         };
                         let machine = &scenario.shop.machines[*machine].key;

@@ -98,7 +98,7 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
         spindle_speed: motion.spindle_speed,
         top_speed: motion.top_speed,
         speed,
-        feed: at.cut.feed,
+        feed: at.cut.feed.map(|feed| feed.run_at(motion.advance)),
         feed_rate: motion.feed_rate,
         passes: motion.passes,
         depth: motion.depth,

@@ -238,6 +238,15 @@ impl Feed {
         }
     }
 
+    /// As run: a feed for each tooth may be raised where the chip is thin.
+    #[must_use]
+    pub fn run_at(self, advance: Length) -> Self {
+        match self {
+            Self::PerTooth(_) => Self::PerTooth(FeedPerTooth::mm_per_tooth(advance.to_mm())),
+            Self::PerRev(_) | Self::PerStroke(_) => self,
+        }
+    }
+
     /// The same kind of feed, so many times as large.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {

@@ -35,6 +35,7 @@ pub use repair::{Slowed, estimate_within_limits};
 pub use setting::{CutError, Setting};
 pub use station::{Passage, SHARE_OF_MANY, StationWork};
 pub use work::{
-    DeepHoles, FinishPass, GearWork, HobWork, HoleKind, HoleWork, LinearWork, MillShape, MillingWork, Pecks,
-    Side, SlowFeed, ThreadWork, TurningWork, Work,
+    CentrelessWork, DeepHoles, Entry, FinishPass, GearWork, GrindingWork, HobWork, HoleKind, HoleWork,
+    LinearWork, MillShape, MilledThread, MillingWork, Pecks, PlungeStage, PocketWork, Side, SlowFeed,
+    StraightWork, ThinChip, ThreadWork, TraverseStage, TurningWork, Work,
 };

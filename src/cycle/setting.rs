@@ -52,6 +52,12 @@ pub enum CutError {
     /// The tool is smaller than the diameter it is to make.
     #[error("the tool's diameter is less than the one it is to make")]
     ToolTooSmall,
+    /// The tool is too large for the work, or too small to do all of it.
+    #[error("this tool does not fit: {why}")]
+    DoesNotFit {
+        /// What is in its way.
+        why: &'static str,
+    },
     /// The tool cannot do this work.
     #[error("this kind of tool does not do this work")]
     WrongTool,

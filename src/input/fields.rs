@@ -135,6 +135,11 @@ impl<'t, 'd> Fields<'t, 'd> {
         None
     }
 
+    /// A key looked at before it is asked for; nothing where it is wrong, which is reported when it is asked for.
+    pub fn peek<T>(&self, key: &str, read: impl FnOnce(&'t Node) -> Reading<T>) -> Option<T> {
+        read(&self.table.get(key)?.node).ok()
+    }
+
     /// Whether a key is given.
     #[must_use]
     pub fn has(&self, key: &str) -> bool {

@@ -27,8 +27,8 @@ pub use feed::{
     feed_for_chip_thickness, feed_per_tooth, milling_removal_rate, table_feed, thinning_factor,
 };
 pub use pocket::{
-    CLEARING_PATH, HELIX_PATH, KEYWAY_PATH, KeywayEnds, Pocket, RAMP_PATH, WALL_PATH, clearing_path,
-    helix_path, keyway_path, ramp_path, wall_path,
+    CLEARING_PATH, HELIX_PATH, KEYWAY_PATH, KeywayEnds, PLUNGE_SHARE, Pocket, RAMP_PATH, WALL_PATH,
+    clearing_path, helix_path, keyway_path, ramp_path, wall_path,
 };
 pub use scallop::{STEP_OVER_FOR_SCALLOP, step_over_for_scallop};
 pub use thread::{

@@ -4,6 +4,9 @@ use std::f64::consts::PI;
 
 use crate::quantity::{Angle, Formula, Length};
 
+/// Share of its feed rate at which a mill plunges: common practice of mills that cut over their middle.
+pub const PLUNGE_SHARE: f64 = 0.3;
+
 /// A rectangular pocket whose corners are as round as the cutter, seen from above.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pocket {

@@ -1,5 +1,6 @@
 //! Force, power and torque of a cut by specific cutting force.
 
+mod grinding;
 mod hole;
 mod linear;
 mod milling;
@@ -32,8 +33,9 @@ pub(super) fn loads(at: &Setting<'_>, motion: &Motion, record: &mut impl Record)
     match &at.cut.work {
         Work::Turning(work) => Ok(turning::loads(at, motion, work, record)),
         Work::Hole(work) => Ok(hole::loads(at, motion, work, record)),
-        Work::Milling(work) => milling::loads(at, motion, work, record),
         Work::Linear(work) => Ok(linear::loads(at, motion, work, record)),
+        Work::Milling(work) => Ok(milling::loads(at, motion, work, record)),
+        Work::Grinding(work) => Ok(grinding::loads(motion, work, record)),
         Work::Thread(_) | Work::Gear(_) => Ok(Loads::default()),
     }
 }

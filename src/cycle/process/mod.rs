@@ -1,11 +1,17 @@
 //! The motion of each kind of cut: spindle speed, feed rate, passes, time in cut.
 
+mod balance;
 mod gear;
+mod grinding;
 mod hole;
 mod linear;
+mod milled_thread;
 mod milling;
+mod pocket;
 mod thread;
 mod turning;
+
+pub(super) use milling::straight_engagement;
 
 use super::item::Feed;
 use super::setting::{CutError, Setting};
@@ -87,6 +93,7 @@ pub(super) fn motion(at: &Setting<'_>, record: &mut impl Record) -> Result<Motio
         Work::Milling(work) => milling::motion(at, work, record),
         Work::Gear(work) => gear::motion(at, work, record),
         Work::Linear(work) => linear::motion(at, work, record),
+        Work::Grinding(work) => grinding::motion(at, work, record),
     }
 }
 

@@ -1,6 +1,7 @@
 //! The work of a cut, family by family: what is taken from the drawing, no speed and no feed.
 
 mod gear;
+mod grinding;
 mod hole;
 mod linear;
 mod milling;
@@ -10,7 +11,8 @@ mod turning;
 pub use gear::{GearWork, HobWork};
 pub use hole::{DeepHoles, HoleKind, HoleWork, Pecks};
 pub use linear::LinearWork;
-pub use milling::{MillShape, MillingWork};
+pub use grinding::{CentrelessWork, GrindingWork, PlungeStage, TraverseStage};
+pub use milling::{Entry, MillShape, MilledThread, MillingWork, PocketWork, StraightWork, ThinChip};
 pub use thread::ThreadWork;
 pub use turning::{Side, SlowFeed, TurningWork};
 
@@ -43,6 +45,8 @@ pub enum Work {
     Gear(GearWork),
     /// Broach, saw.
     Linear(LinearWork),
+    /// Grind cylinders.
+    Grinding(GrindingWork),
 }
 
 impl Work {
@@ -56,6 +60,7 @@ impl Work {
             Self::Milling(work) => work.tools(),
             Self::Gear(work) => work.tools(),
             Self::Linear(work) => work.tools(),
+            Self::Grinding(work) => work.tools(),
         }
     }
 
@@ -64,7 +69,7 @@ impl Work {
     pub fn outermost(&self) -> Option<Length> {
         match self {
             Self::Turning(work) => work.outermost(),
-            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) => None,
+            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) | Self::Grinding(_) => None,
         }
     }
 
@@ -74,7 +79,7 @@ impl Work {
         match self {
             Self::Turning(work) => work.length_along(),
             Self::Thread(work) => Some(work.length),
-            Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) => None,
+            Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) | Self::Grinding(_) => None,
         }
     }
 

@@ -1,6 +1,7 @@
 //! The work of a cut from its table: `turn = { from = "18 mm", to = "14.5 mm", length = "120 mm" }`.
 
 mod gear;
+mod grinding;
 mod hole;
 mod linear;
 mod milling;
@@ -20,6 +21,7 @@ const APPROACH: Length = Length::mm(2.0);
 /// The kinds of work, each a key of the cut.
 pub(super) fn kinds() -> Vec<&'static str> {
     [&turning::KINDS[..], &hole::KINDS, &milling::KINDS, &gear::KINDS, &linear::KINDS].concat()
+    [&turning::KINDS[..], &hole::KINDS, &milling::KINDS, &gear::KINDS, &grinding::KINDS].concat()
 }
 
 /// Reads the work of a kind.
@@ -33,6 +35,8 @@ pub(super) fn work(kind: &str, table: &Table, diagnostics: &mut Diagnostics) -> 
         milling::work(kind, &mut fields).map(Work::Milling)
     } else if linear::KINDS.contains(&kind) {
         linear::work(kind, &mut fields).map(Work::Linear)
+    } else if grinding::KINDS.contains(&kind) {
+        grinding::work(kind, &mut fields).map(Work::Grinding)
     } else {
         gear::work(kind, &mut fields).map(Work::Gear)
     };
