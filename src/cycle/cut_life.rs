@@ -73,7 +73,9 @@ fn factors(at: &Setting<'_>, law: &LifeLaw) -> Result<SpeedFactors, CutError> {
             .map(|factor| factor.value.value)
             .ok_or(CutError::NoCoolantFactor)
     };
-    let coolant = match at.coolant() {
+    // The dressing interval of a wheel is a volume ground with the coolant it is stated for; no speed is moved.
+    let by_speed = !matches!(law.life.value, ReferenceLife::Volume(_));
+    let coolant = match at.coolant().filter(|_| by_speed) {
         Some(coolant) => factor_of(&coolant.key)? / factor_of(&law.coolant)?,
         None => 1.0,
     };

@@ -18,6 +18,9 @@ pub(super) fn motion(
 ) -> Result<Motion, CutError> {
     let (radius, deepest) = place;
     let cutter = Cutter::of(at, record)?;
+    if radius < cutter.diameter / 2.0 {
+        return Err(CutError::DoesNotFit { why: "the mill reaches over the axis of the piece" });
+    }
     let density = at.material().density.value;
     let arc = balance_cut(unbalance, radius, cutter.diameter, deepest, density)
         .ok_or(CutError::DoesNotFit { why: "even half a turn at the greatest depth leaves unbalance" })?;

@@ -107,7 +107,7 @@ fn traverse(
 ) -> Result<Motion, CutError> {
     let ((diameters, length), (path, work_speed)) = (cylinder, stroke);
     let (wheel, speed) = wheel(at, record)?;
-    let (mut time, mut idle, mut strokes) = (Duration::ZERO, Duration::ZERO, 0);
+    let (mut time, mut idle, mut strokes) = (Duration::ZERO, Duration::ZERO, 0_u32);
     let (stages, spark_out) = plan;
     for (place, stage) in stages.iter().enumerate() {
         let passes = pass_count(stage.stock, stage.infeed);
@@ -129,7 +129,7 @@ fn traverse(
         let cutting = traverse_time(cut);
         time += cutting;
         idle += whole - cutting;
-        strokes += passes + still;
+        strokes = passes.saturating_add(still).saturating_add(strokes);
     }
     let (stock, middle) = layer(diameters);
     let width = at.tool_width()?;

@@ -50,7 +50,7 @@ pub(super) fn motion(
     let rounds = f64::from(work.passes) * f64::from(work.holes);
     Ok(Motion {
         feed_rate: rate,
-        passes: work.passes * work.holes,
+        passes: work.passes.saturating_mul(work.holes),
         depth: Some(depth / f64::from(work.passes.max(1))),
         runs: vec![(cutter.speed(), round * rounds)],
         rapid: (at.cut.rapid + work.length * (2.0 * f64::from(work.passes))) * f64::from(work.holes),

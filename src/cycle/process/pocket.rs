@@ -122,7 +122,7 @@ pub(super) fn keyways(
         KeywayEnds::Open => path * f64::from(passes.saturating_sub(1)),
     };
     Ok(Motion {
-        passes: passes * count,
+        passes: passes.saturating_mul(count),
         depth: Some(depth),
         runs: vec![(cutter.speed(), (plunge + cutter.time(path, record)) * all)],
         rapid: (at.cut.rapid + back) * f64::from(count),

@@ -1,5 +1,8 @@
 //! Whole cuts of each family: read from a scenario, worked out, held against figures worked by hand.
 
 mod holes;
+mod grinding;
 mod limits;
+mod milling;
 mod turning;
+mod workshop;
