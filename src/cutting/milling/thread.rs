@@ -94,7 +94,7 @@ pub const HELIX_TURN: Formula =
 /// ```
 /// use wearland::cutting::milling::helix_turn;
 /// use wearland::quantity::Length;
-/// assert!((helix_turn(Length::mm(6.0), Length::mm(2.5)).to_mm() - 19.0154).abs() < 1e-4);
+/// assert!((helix_turn(Length::mm(6.0), Length::mm(2.5)).to_mm() - 19.0146).abs() < 1e-4);
 /// ```
 #[must_use]
 pub fn helix_turn(path: Length, pitch: Length) -> Length {
