@@ -11,7 +11,7 @@ pub(super) fn work(work: &Work, units: &Units) -> String {
         Work::Thread(work) => thread(work, units),
         Work::Hole(work) => hole(work, units),
         // The planner proposes turned parts alone.
-        Work::Milling(_) | Work::Gear(_) | Work::Linear(_) => String::new(),
+        Work::Milling(_) | Work::Gear(_) | Work::Linear(_) | Work::Grinding(_) => String::new(),
     }
 }
 

@@ -9,9 +9,9 @@ mod thread;
 mod turning;
 
 pub use gear::{GearWork, HobWork};
+pub use grinding::{CentrelessWork, GrindingWork, PlungeStage, TraverseStage};
 pub use hole::{DeepHoles, HoleKind, HoleWork, Pecks};
 pub use linear::LinearWork;
-pub use grinding::{CentrelessWork, GrindingWork, PlungeStage, TraverseStage};
 pub use milling::{Entry, MillShape, MilledThread, MillingWork, PocketWork, StraightWork, ThinChip};
 pub use thread::ThreadWork;
 pub use turning::{Side, SlowFeed, TurningWork};
@@ -69,7 +69,12 @@ impl Work {
     pub fn outermost(&self) -> Option<Length> {
         match self {
             Self::Turning(work) => work.outermost(),
-            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) | Self::Grinding(_) => None,
+            Self::Thread(_)
+            | Self::Hole(_)
+            | Self::Milling(_)
+            | Self::Gear(_)
+            | Self::Linear(_)
+            | Self::Grinding(_) => None,
         }
     }
 
@@ -88,7 +93,12 @@ impl Work {
     pub fn finish(&self) -> Option<FinishPass> {
         match self {
             Self::Turning(work) => work.finish(),
-            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Gear(_) | Self::Linear(_) => None,
+            Self::Thread(_)
+            | Self::Hole(_)
+            | Self::Milling(_)
+            | Self::Gear(_)
+            | Self::Linear(_)
+            | Self::Grinding(_) => None,
         }
     }
 }

@@ -20,15 +20,8 @@ const APPROACH: Length = Length::mm(2.0);
 
 /// The kinds of work, each a key of the cut.
 pub(super) fn kinds() -> Vec<&'static str> {
-    [
-        &turning::KINDS[..],
-        &hole::KINDS,
-        &milling::KINDS,
-        &gear::KINDS,
-        &grinding::KINDS,
-        &linear::KINDS,
-    ]
-    .concat()
+    [&turning::KINDS[..], &hole::KINDS, &milling::KINDS, &gear::KINDS, &grinding::KINDS, &linear::KINDS]
+        .concat()
 }
 
 /// Reads the work of a kind.
