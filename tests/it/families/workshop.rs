@@ -27,12 +27,9 @@ machines = ["machine"]
 pub(super) fn operation(body: &str) -> OperationEstimate {
     let bytes = format!("{HEAD}{body}").into_bytes();
     let loaded = load(&Origin::Text { name: "families.toml".to_owned(), bytes }).unwrap();
-    let shown = render(&loaded.diagnostics, &loaded.sources, Color::Plain);
-    let Some(scenario) = loaded.scenario else { panic!("{shown}") };
-    match estimate_operation(&scenario.shop, (0, 0, 0)) {
-        Ok(estimate) => estimate,
-        Err((cut, error)) => panic!("cut {cut}: {error}"),
-    }
+    assert!(loaded.scenario.is_some(), "{}", render(&loaded.diagnostics, &loaded.sources, Color::Plain));
+    let scenario = loaded.scenario.unwrap();
+    estimate_operation(&scenario.shop, (0, 0, 0)).unwrap()
 }
 
 /// The only cut of an operation.
