@@ -57,7 +57,7 @@ pub enum Making {
         /// Its teeth, if it is a gear.
         gear: Option<Gear>,
         /// What its drawing shows, from which cuts can be proposed.
-        drawing: Option<Drawing>,
+        drawing: Option<Box<Drawing>>,
     },
     /// A product, from other items: item and pieces of it in one set.
     Product {

@@ -77,7 +77,7 @@ pub(super) fn part(
     };
     let (drawing, drawing_places) = match drawing {
         Some(None) => return None,
-        Some(Some((drawing, places))) => (Some(drawing), Some(places)),
+        Some(Some((drawing, places))) => (Some(Box::new(drawing)), Some(places)),
         None => (None, None),
     };
     let making = Making::Part {
