@@ -124,7 +124,13 @@ fn without_like(mut table: Table) -> Table {
     table
 }
 
-/// The first layer on top.
+/// The first layer on top. A designation tells corner and edges: where a layer gives its own, the one below no longer holds.
 fn stack(layers: Vec<Table>) -> Option<Table> {
-    layers.into_iter().rev().reduce(|below, above| merge(&below, &above))
+    layers.into_iter().rev().reduce(|mut below, above| {
+        let another = ["corner_radius", "edges"].iter().any(|key| above.get(key).is_some());
+        if another && above.get("designation").is_none() {
+            below.entries.retain(|entry| entry.key != "designation");
+        }
+        merge(&below, &above)
+    })
 }

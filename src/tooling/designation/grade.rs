@@ -1,4 +1,4 @@
-//! ISO 513: application groups of hard cutting materials, such as `P20` or `HC-K10`.
+//! [iso-513]: application groups of hard cutting materials, such as `P20` or `HC-K10`.
 
 use super::decode::DesignationError;
 
@@ -42,7 +42,7 @@ const GROUPS: [(char, &str, u32); 6] = [
     ('H', "hard material (grey)", 30),
 ];
 
-/// Decodes an application group, with or without the cutting material in front.
+/// Decodes an application group of [iso-513], with or without the cutting material in front.
 ///
 /// # Errors
 /// [`DesignationError`] points at the characters that cannot stand where they do.

@@ -18,6 +18,7 @@ pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
         surface,
         hob,
         stock,
+        super::designation::work,
         holes::work,
         super::turning::work,
         super::limits::work,

@@ -1,6 +1,7 @@
 //! Published figures: every row of `tests/published/*.toml` is worked and held against what was printed.
 
 mod chains;
+mod designation;
 mod formulas;
 mod holes;
 mod grinding;
