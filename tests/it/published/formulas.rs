@@ -21,6 +21,7 @@ pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
         super::designation::work,
         holes::work,
         super::turning::work,
+        super::gears::work,
         super::limits::work,
         super::milling::work,
         super::grinding::work,

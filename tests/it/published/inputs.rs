@@ -48,9 +48,13 @@ impl<'r> Inputs<'r> {
         if self.table.contains_key(name) { self.number(name).map(Some) } else { Ok(None) }
     }
 
+    pub(super) fn gear_module(&self) -> Result<Length, String> {
+        parse_module(self.word("module")?).map_err(|error| error.to_string())
+    }
+
     pub(super) fn gear(&self) -> Result<Gear, String> {
         Ok(Gear {
-            module: parse_module(self.word("module")?).map_err(|error| error.to_string())?,
+            module: self.gear_module()?,
             teeth: self.count("teeth")?,
             helix: self.find("helix")?.unwrap_or(Angle::ZERO),
             face: self.find("face")?.unwrap_or(Length::ZERO),

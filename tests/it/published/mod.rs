@@ -3,6 +3,7 @@
 mod chains;
 mod designation;
 mod formulas;
+mod gears;
 mod holes;
 mod grinding;
 mod inputs;
