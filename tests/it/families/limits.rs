@@ -114,7 +114,7 @@ fn below_the_base_speed_the_power_falls() {
 fn a_feed_drive_meets_half_the_cutting_force() {
     let shop = Shop { machine: "feed_force = \"1 kN\"", ..PLAIN };
     near(number(&limit(&shop, "feed force").unwrap(), "asked"), 0.5 * 1173.92);
-    near(number(&limit(&PLAIN, "feed force").unwrap(), "allowed"), 8000.0);
+    near(number(&limit(&PLAIN, "feed force").unwrap(), "allowed"), 9000.0);
 }
 
 #[test]
