@@ -1,6 +1,7 @@
 //! Whole cuts of each family: read from a scenario, worked out, held against figures worked by hand.
 
 mod holes;
+mod catalogs;
 mod grinding;
 mod limits;
 mod milling;
