@@ -23,6 +23,11 @@ impl<'t> Shelf<'t> {
         Self { what, built_in, own: sub_table(scenario, what) }
     }
 
+    /// The shelf of a kind in the catalogs alone.
+    pub(super) fn built_in(what: &'static str, built_in: &'t BuiltIn) -> Self {
+        Self { what, built_in, own: None }
+    }
+
     /// The scenario's own keys, in the order of the file.
     pub(super) fn own_keys(&self) -> Vec<Spanned<String>> {
         keys(self.own)
@@ -76,8 +81,14 @@ impl<'t> Shelf<'t> {
                     return None;
                 }
                 Some((Ok(_), _)) | None => {
+                    // The built-in entry that an own one lies over may itself be like another.
+                    let further = below
+                        .as_ref()
+                        .and_then(|below| below.get("like"))
+                        .and_then(|like| Some((read::name(&like.node).ok()?, like.node.span)));
                     layers.extend(below.map(without_like));
-                    return stack(layers);
+                    let Some((value, span)) = further else { return stack(layers) };
+                    name = Spanned { value, span };
                 }
             }
         }

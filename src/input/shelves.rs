@@ -1,6 +1,7 @@
 //! The catalogs as a reader of them sees them: entries, figures, sources - without a scenario.
 
 use super::built_in::BuiltIn;
+use super::catalog::Shelf;
 use super::tree::{Node, Table, Value};
 use crate::diag::{Diagnostics, SourceMap};
 
@@ -41,11 +42,14 @@ pub fn catalog_entries(kind: &str) -> Vec<CatalogEntry> {
     let mut sources = SourceMap::default();
     let mut diagnostics = Diagnostics::default();
     let catalogs = BuiltIn::open(&mut sources);
+    let Some(kind) = CATALOG_KINDS.iter().find(|known| **known == kind) else { return Vec::new() };
+    let shelf = Shelf::built_in(kind, &catalogs);
     catalogs
         .keys(kind)
         .into_iter()
         .filter_map(|name| {
-            let table = catalogs.entry(kind, &name.value, &mut diagnostics)?;
+            // With all that it is like.
+            let table = shelf.entry(&name.value, name.span, &mut diagnostics)?;
             let mut figures = Vec::new();
             collect("", &table, &mut figures);
             let title = table.get("title").map_or_else(String::new, |title| written(&title.node));
