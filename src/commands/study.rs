@@ -166,7 +166,8 @@ fn beyond(machine: &str, limit: &LimitCheck, of: (&Units, &Cut, &CutPlaces)) -> 
         Sense::AtLeast => format!("at least {allowed}: {percent:.0} % short of it"),
     };
     let (at, cure) = match limit.remedy {
-        Remedy::SpindleSpeed | Remedy::CuttingSpeed => (place.speed, "lower the speed"),
+        Remedy::SpindleSpeed => (place.speed, "state a lower `fastest` for this cut"),
+        Remedy::CuttingSpeed => (place.speed, "lower the speed"),
         Remedy::Feed => (place.feed, "lower the feed"),
         Remedy::Other(cure) => (place.header, cure),
     };

@@ -3,7 +3,7 @@
 use super::cut::{CutEstimate, estimate_cut};
 use super::deep_hole::eased;
 use super::item::{Cut, Repair};
-use super::limits::{LimitCheck, Remedy};
+use super::limits::{LimitCheck, POWER, Remedy};
 use super::setting::{CutError, Setting};
 use crate::quantity::{NoWorkings, Record, Term};
 
@@ -63,7 +63,13 @@ pub(super) fn within_limits(
     for _ in 0..MOST_ROUNDS {
         let estimate = estimate_cut(&Setting { cut: &cut, ..*at }, &mut NoWorkings)?;
         let curable = |limit: &&LimitCheck| limit.broken() && !matches!(limit.remedy, Remedy::Other(_));
-        let worst = estimate.limits.iter().filter(curable).max_by(|a, b| a.used().total_cmp(&b.used()));
+        // Power comes last: with the torque kept, a lower speed alone brings it down.
+        let first = |limit: &LimitCheck| limit.limit != POWER;
+        let worst = estimate
+            .limits
+            .iter()
+            .filter(curable)
+            .max_by(|a, b| first(a).cmp(&first(b)).then(a.used().total_cmp(&b.used())));
         let Some(worst) = worst else { break };
         let Some(slower) = slower(at, &cut, &estimate, worst)? else { break };
         note(&mut slowed, worst, (&estimate, &cut), &slower);
@@ -109,7 +115,7 @@ fn searched(at: &Setting<'_>, limit: &str, with: impl Fn(f64) -> Cut) -> Result<
     let kept = |share: f64| -> Result<bool, CutError> {
         let cut = with(share);
         let estimate = estimate_cut(&Setting { cut: &cut, ..*at }, &mut NoWorkings)?;
-        Ok(!estimate.limits.iter().any(|check| check.limit == limit && check.broken()))
+        Ok(!estimate.limits.iter().any(|check| check.limit == limit && check.used() > 1.0))
     };
     if !kept(LEAST_SHARE)? {
         return Ok(None);

@@ -2,6 +2,9 @@
 
 use crate::quantity::Term;
 
+/// Name of the limit of the spindle's power.
+pub(in crate::cycle) const POWER: &str = "power";
+
 /// Which side of a limit is allowed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Sense {

@@ -2,7 +2,7 @@
 
 use super::super::setting::CutError;
 use super::super::work::{GearWork, Work};
-use super::{Held, LimitCheck, LimitOf, Remedy};
+use super::{Held, LimitCheck, LimitOf, POWER, Remedy};
 use crate::cutting::force::{MOTOR_POWER, motor_power};
 use crate::cutting::hobbing::{TABLE_SPEED, table_speed};
 use crate::cutting::limits::{AVAILABLE_POWER, available_power};
@@ -45,7 +45,7 @@ fn power_limit(held: &Held<'_>, power: Power, spindle: Spindle, record: &mut imp
     record.step(&MOTOR_POWER, motor.into(), || {
         vec![("P_c", power.into()), ("eta", Term::Plain(spindle.efficiency.value()))]
     });
-    let named = ("power", LimitOf::Machine);
+    let named = (POWER, LimitOf::Machine);
     let speed = held.motion.turns();
     let Some(base) = spindle.base_speed else {
         return LimitCheck::at_most(named, motor, spindle.power, Remedy::CuttingSpeed);

@@ -9,6 +9,7 @@ mod drive;
 mod holding;
 mod tool;
 
+pub(super) use check::POWER;
 pub use check::{LimitCheck, LimitOf, Remedy, Sense};
 
 use super::loads::Loads;
