@@ -132,16 +132,19 @@ pub enum Feature {
 }
 
 impl Drawing {
-    /// Place of the thickest step; the last of several.
+    /// Largest diameter.
     #[must_use]
-    pub fn thickest(&self) -> usize {
-        let mut thickest = 0;
-        for (at, step) in self.steps.iter().enumerate() {
-            if step.high() >= self.steps[thickest].high() {
-                thickest = at;
-            }
-        }
-        thickest
+    pub fn thickest(&self) -> Length {
+        self.steps.iter().map(DrawnStep::high).fold(Length::ZERO, Length::larger)
+    }
+
+    /// Number of steps that are reached from the front: up to the last of the thickest that does not fall towards the back.
+    #[must_use]
+    pub fn front_steps(&self) -> usize {
+        let thick = |step: &DrawnStep| step.high() >= self.thickest();
+        let falls = |step: &DrawnStep| step.end.is_some_and(|end| end < step.diameter);
+        let rising = self.steps.iter().rposition(|step| thick(step) && !falls(step)).map(|at| at + 1);
+        rising.or_else(|| self.steps.iter().position(thick)).unwrap_or(0)
     }
 
     /// Step in which a distance from the front lies.

@@ -237,7 +237,7 @@ fn inside(drawing: &Drawing, places: &DrawingPlaces, diagnostics: &mut Diagnosti
             Some(_) => {}
         }
     }
-    let thickest = drawing.steps.get(drawing.thickest()).map_or(Length::ZERO, DrawnStep::high);
+    let thickest = drawing.thickest();
     for (hole, place) in drawing.cross_holes.iter().zip(&places.cross_holes) {
         if hole.depth > thickest {
             wrong(*place, "this cross hole is deeper than the part is thick", "its `depth`");

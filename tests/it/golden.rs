@@ -11,6 +11,7 @@ fn reports_are_as_on_file() {
         ("vent-drive", None),
         ("inch-shaft", Some("scenarios/inch-shaft.toml")),
         ("too-much", Some("scenarios/too-much.toml")),
+        ("slowed-down", Some("scenarios/slowed-down.toml")),
     ] {
         for (format, ending) in [("text", "txt"), ("json", "json"), ("csv", "csv")] {
             let mut arguments = vec!["plan"];

@@ -14,5 +14,6 @@ mod outline;
 mod plans;
 mod program;
 mod properties;
+mod proposal;
 mod published;
 mod trade;

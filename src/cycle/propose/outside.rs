@@ -33,6 +33,11 @@ fn finished(asked: &Asked) -> bool {
     asked.roughness.is_some() || asked.grade.is_some_and(|grade| grade <= FINISHED_GRADE)
 }
 
+/// Diameter that stands behind the last step of a flank: a cone is finished over its own length alone.
+pub(super) fn left_behind(last: &DrawnStep) -> Length {
+    if last.end.is_some() && finished(&last.asked) { last.high() + FINISH_STOCK * 2.0 } else { last.high() }
+}
+
 fn outside_tool(tool: &Tool) -> bool {
     tool.geometry.bar_diameter.is_none() && tool.geometry.width.is_none()
 }

@@ -1,11 +1,11 @@
 //! The order of the cuts, and which machines can make them.
 
-use super::super::drawing::{Drawing, End, Feature};
+use super::super::drawing::{Drawing, DrawnStep, End, Feature};
 use super::super::item::{Bar, Item, Load, LoadedBy, Making, Operation, Shop, Stock, While};
 use super::super::repair::estimate_within_limits;
 use super::super::setting::Setting;
 use super::choice::{Bench, Proposed};
-use super::outside::{Flank, face, flank, grooves, part_off, threads};
+use super::outside::{Flank, face, flank, grooves, left_behind, part_off, threads};
 use super::{holes, outside};
 use crate::plant::{Machine, MachineKind};
 use crate::quantity::{Duration, Fraction, Length, NoWorkings, Range};
@@ -92,27 +92,33 @@ fn template() -> Operation {
 }
 
 fn cuts(bench: &Bench<'_>, drawing: &Drawing, bar: &Bar) -> Result<Vec<Proposed>, ProposeError> {
-    let thickest = drawing.thickest();
+    let (ahead, after) = drawing.steps.split_at(drawing.front_steps());
     let through = drawing
         .bores
         .iter()
         .filter(|bore| bore.from == End::Front && bore.depth.to_mm() >= drawing.length().to_mm() - 1e-9)
         .map(|bore| bore.diameter)
         .fold(Length::ZERO, Length::larger);
-    let places = |range: std::ops::Range<usize>| range.map(|id| (id, drawing.steps[id])).collect::<Vec<_>>();
-    let behind: Length = drawing.steps[thickest + 1..].iter().map(|step| step.length).sum();
-    let front =
-        Flank { steps: places(0..thickest + 1), channel: 1, stock: bar.size, beyond: behind + bar.cutoff };
-    let turned = drawing.steps[thickest].high().smaller(bar.size);
-    let mut behind = places(thickest + 1..drawing.steps.len());
-    behind.reverse();
-    for (_, step) in &mut behind {
-        if let Some(end) = step.end {
-            (step.diameter, step.end) = (end, Some(step.diameter));
-        }
-    }
-    let back = Flank { steps: behind, channel: 2, stock: turned, beyond: Length::ZERO };
-    let channel_of = |step: usize| if step > thickest { 2 } else { 1 };
+    let behind: Length = after.iter().map(|step| step.length).sum();
+    let front = Flank {
+        steps: ahead.iter().copied().enumerate().collect(),
+        channel: 1,
+        stock: bar.size,
+        beyond: behind + bar.facing + bar.cutoff,
+    };
+    let turned = ahead.last().map_or(bar.size, left_behind).smaller(bar.size);
+    let back = Flank {
+        steps: after
+            .iter()
+            .enumerate()
+            .rev()
+            .map(|(id, step)| (ahead.len() + id, turned_round(step)))
+            .collect(),
+        channel: 2,
+        stock: turned,
+        beyond: Length::ZERO,
+    };
+    let channel_of = |step: usize| if step < ahead.len() { 1 } else { 2 };
     let mut cuts = Vec::new();
     let mut late = Vec::new();
     cuts.extend(face(bench, ("face", 1), Range { low: Length::ZERO, high: bar.size }, bar.facing)?);
@@ -130,6 +136,14 @@ fn cuts(bench: &Bench<'_>, drawing: &Drawing, bar: &Bar) -> Result<Vec<Proposed>
     cuts.extend(holes::along(bench, drawing, (End::Back, 2))?);
     cuts.extend(late);
     Ok(cuts)
+}
+
+/// A step as seen from the other end.
+fn turned_round(step: &DrawnStep) -> DrawnStep {
+    match step.end {
+        Some(end) => DrawnStep { diameter: end, end: Some(step.diameter), ..*step },
+        None => *step,
+    }
 }
 
 /// Gives each tool its place in the turret; cuts with the same tool in the same channel share the edge.
