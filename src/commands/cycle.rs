@@ -49,6 +49,9 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     document.push(tables::limits(scenario, estimates));
     document.push(tables::wear(scenario, estimates));
     document.push(tables::cycles(scenario, estimates));
+    if let Some(table) = tables::roll_tests(scenario, estimates) {
+        document.push(table);
+    }
     document.push(tables::elements(scenario, estimates, Faces::Both));
     document.push(tables::stations(scenario, estimates));
     if let Some((_, written)) = &study.as_written {

@@ -8,11 +8,12 @@ use super::loads::loads;
 use super::process::{motion, record_feed_rate};
 use super::repair::Slowed;
 use super::setting::{CutError, Setting};
-use super::work::{TurningWork, Work};
+use super::work::{GearWork, TurningWork, Work};
 use crate::cutting::finish::{PEAK_TO_VALLEY, peak_to_valley};
+use crate::cutting::hobbing::{FEED_MARK_DEPTH, feed_mark_depth};
 use crate::quantity::{
-    Caution, CuttingSpeed, Duration, FeedPerRev, FeedRate, Force, Length, Limit, Power, Quantity, Record,
-    RemovalRate, Roughness, SpindleSpeed, Torque, Volume,
+    Angle, Caution, CuttingSpeed, Duration, FeedPerRev, FeedRate, Force, Length, Limit, Power, Quantity,
+    Record, RemovalRate, Roughness, SpindleSpeed, Torque, Volume,
 };
 
 /// One cut worked out.
@@ -120,6 +121,9 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
 
 /// Theoretical height of the feed marks; `None` where no single corner makes them.
 fn roughness(at: &Setting<'_>, advance: Length, record: &mut impl Record) -> Option<Roughness> {
+    if let Work::Gear(GearWork::Hob(_)) = at.cut.work {
+        return hob_marks(at, advance, record);
+    }
     let Work::Turning(TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. }) =
         at.cut.work
     else {
@@ -131,4 +135,24 @@ fn roughness(at: &Setting<'_>, advance: Length, record: &mut impl Record) -> Opt
     let height = peak_to_valley(feed, radius);
     record.step(&PEAK_TO_VALLEY, height.into(), || vec![("f", feed.into()), ("r_eps", radius.into())]);
     Some(height)
+}
+
+/// Normal pressure angle of the standard rack.
+const PRESSURE_ANGLE: Angle = Angle::deg(20.0);
+
+/// Depth of the marks that the axial feed of a hob leaves on the flanks.
+fn hob_marks(at: &Setting<'_>, advance: Length, record: &mut impl Record) -> Option<Roughness> {
+    let (gear, hob) = (at.gear().ok()?, at.tool().geometry.diameter?);
+    let roughing = FeedPerRev::mm_per_rev(advance.to_mm());
+    let feed = at.cut.work.finish().map_or(roughing, |finish| finish.feed);
+    let depth = feed_mark_depth(feed, gear.helix, PRESSURE_ANGLE, hob);
+    record.step(&FEED_MARK_DEPTH, depth.into(), || {
+        vec![
+            ("f_a", feed.into()),
+            ("beta", gear.helix.into()),
+            ("alpha_n", PRESSURE_ANGLE.into()),
+            ("d_a0", hob.into()),
+        ]
+    });
+    Some(depth)
 }

@@ -203,15 +203,25 @@ fn hob_wear(
     let gear = at.gear()?;
     let (gashes, length) = at.hob_teeth()?;
     let teeth = active_teeth(gashes, length, gear.module);
-    let (speed, time) = motion.runs.first().copied().unwrap_or((at.cut.speed, Duration::ZERO));
+    let speed = motion.speed();
     let n = law.n.value;
     let (reference, exponent) = (law.feed.unwrap_or(motion.advance), law.feed_exponent);
     // Metres grow with speed and feed, minutes fall with them.
     let faster = (speed / law.speed.value) * (motion.advance / reference);
     let life =
         (k * (law.speed.value / speed)).powf(1.0 / n) * (reference / motion.advance).powf(exponent / n);
-    let pieces = pieces_per_sharpening(metres * (life * faster), teeth, gear);
-    record.step(&HOB_EDGE_PIECES, Term::Plain(pieces), || {
+    let roughed = pieces_per_sharpening(metres * (life * faster), teeth, gear);
+    let pieces = match (motion.runs.get(1), at.cut.work.finish()) {
+        // A finishing cut goes over the same metres of tooth again, at its own speed and feed.
+        (Some((speed, _)), Some(finish)) => {
+            let feed = Length::mm(finish.feed.to_mm_per_rev());
+            let faster = (*speed / law.speed.value) * (feed / reference);
+            let life = (k * (law.speed.value / *speed)).powf(1.0 / n) * (reference / feed).powf(exponent / n);
+            1.0 / (1.0 / roughed + 1.0 / pieces_per_sharpening(metres * (life * faster), teeth, gear))
+        }
+        _ => roughed,
+    };
+    record.step(&HOB_EDGE_PIECES, Term::Plain(roughed), || {
         vec![
             ("K", metres.into()),
             ("k", Term::Plain(k)),
@@ -227,5 +237,6 @@ fn hob_wear(
             ("b", gear.face.into()),
         ]
     });
-    Ok((time * pieces, 1.0 / pieces))
+    let all: Duration = motion.runs.iter().map(|(_, time)| *time).sum();
+    Ok((all * pieces, 1.0 / pieces))
 }

@@ -1,6 +1,7 @@
 //! What is made: parts and products, their routes, operations and cuts.
 
 use super::drawing::Drawing;
+use super::roll::RollTest;
 use super::station::StationWork;
 use super::work::Work;
 use crate::cutting::bar::Section;
@@ -128,6 +129,8 @@ pub struct Operation {
     pub hold: Option<Hold>,
     /// Cuts in order; empty at a station.
     pub cuts: Vec<Cut>,
+    /// Rolling of each gear against a master.
+    pub roll: Option<RollTest>,
     /// What a station does; `None` where cuts are made.
     pub station: Option<StationWork>,
 }

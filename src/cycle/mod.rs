@@ -3,6 +3,7 @@
 mod work;
 mod drawing;
 mod station;
+mod roll;
 mod item;
 mod setting;
 
@@ -32,10 +33,11 @@ pub use item::{
 pub use limits::{LimitCheck, LimitOf, Remedy, Sense};
 pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
 pub use repair::{Slowed, estimate_within_limits};
+pub use roll::{RollTest, RollVerdict, RolledDeviation, Spread, roll_verdict};
 pub use setting::{CutError, Setting};
 pub use station::{Passage, SHARE_OF_MANY, StationWork};
 pub use work::{
     CentrelessWork, DeepHoles, Entry, FinishPass, GearWork, GrindingWork, HobWork, HoleKind, HoleWork,
-    LinearWork, MillShape, MilledThread, MillingWork, Pecks, PlungeStage, PocketWork, Side, SlowFeed,
+    Infeed, LinearWork, MillShape, MilledThread, MillingWork, Pecks, PlungeStage, PocketWork, Side, SlowFeed,
     StraightWork, ThinChip, ThreadWork, TraverseStage, TurningWork, Work,
 };

@@ -3,12 +3,16 @@
 use super::calendar::Days;
 use super::cut::{CutPlaces, cut};
 use super::machine::attendance;
+use super::read::Reading;
 use super::read::{self, Bounds};
 use super::registry::Registry;
 use super::station;
 use super::tree::Table;
-use super::{Fields, Spanned};
-use crate::cycle::{Cut, Gauge, Hold, Load, LoadedBy, Operation, Repair, StationWork, Support, While};
+use super::{Fields, Node, Spanned};
+use crate::cutting::roll_test::GRADES;
+use crate::cycle::{
+    Cut, Gauge, Hold, Load, LoadedBy, Operation, Repair, RollTest, Spread, StationWork, Support, While,
+};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::quantity::{Duration, Fraction, Length};
 
@@ -21,6 +25,8 @@ pub struct OperationPlaces {
     pub machines: Span,
     /// Its cuts.
     pub cuts: Vec<CutPlaces>,
+    /// Its yield, if it gives one.
+    pub own_yield: Option<Span>,
 }
 
 /// Reads an operation.
@@ -39,6 +45,7 @@ pub(super) fn operation(
     let machines = names.and_then(|names| machines(&names, registry, fields.diagnostics()));
     let setup = fields.optional("setup", read::quantity::<Duration>(Bounds::NotNegative));
     let good = fields.optional("yield", read::share);
+    let own_yield = good.as_ref().map(|good| good.span);
     let pieces = fields.optional("pieces", read::count);
     let load = fields.optional("load", read::table);
     let load = load.map(|table| self::load(table.value, fields.diagnostics()));
@@ -47,6 +54,8 @@ pub(super) fn operation(
     let gauge = gauge.map(|table| self::gauge(table.value, fields.diagnostics()));
     let hold = fields.optional("hold", read::table);
     let hold = hold.map(|table| self::hold(table.value, fields.diagnostics()));
+    let roll = fields.optional("roll", read::table);
+    let roll = roll.map(|table| roll_test(table.value, fields.diagnostics()));
     let repair = fields.optional("repair", read::choice(&Repair::NAMES)).map(|repair| repair.value);
     let held = fields.optional("attendance", read::table);
     let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
@@ -54,7 +63,9 @@ pub(super) fn operation(
     let work = fields.exactly_one(&[&["cut"][..], &station::KINDS].concat());
     let work = work.and_then(|kind| self::work(kind, &mut fields, registry));
     fields.finish();
-    if [load == Some(None), gauge == Some(None), held == Some(None), hold == Some(None)].contains(&true) {
+    if [load == Some(None), gauge == Some(None), held == Some(None), hold == Some(None), roll == Some(None)]
+        .contains(&true)
+    {
         return None;
     }
     let (mut cuts, cut_places, station) = work?;
@@ -75,9 +86,10 @@ pub(super) fn operation(
         attendance: held.flatten(),
         hold: hold.flatten(),
         cuts,
+        roll: roll.flatten(),
         station,
     };
-    Some((operation, OperationPlaces { header, machines: place, cuts: cut_places }))
+    Some((operation, OperationPlaces { header, machines: place, cuts: cut_places, own_yield }))
 }
 
 /// Cuts with their places, or the work of a station.
@@ -116,7 +128,7 @@ fn machines(
 }
 
 /// Least share of good pieces that is planned with.
-const LEAST_YIELD: f64 = 0.01;
+pub(super) const LEAST_YIELD: f64 = 0.01;
 
 fn not_nothing(good: Option<Spanned<Fraction>>, diagnostics: &mut Diagnostics) -> Option<Fraction> {
     let Some(good) = good else { return Some(Fraction::ONE) };
@@ -157,6 +169,40 @@ fn hold(table: &Table, diagnostics: &mut Diagnostics) -> Option<Hold> {
         diameter: diameter.map(|diameter| diameter.value),
         gripped: gripped.map(|diameter| diameter.value),
     })
+}
+
+/// A roll test: `{ grade = 8, composite = { mean = "38 um", deviation = "9 um" } }`.
+fn roll_test(table: &Table, diagnostics: &mut Diagnostics) -> Option<RollTest> {
+    let mut fields = Fields::new(table, "roll test", diagnostics);
+    let grade = fields.required("grade", roll_grade);
+    let total = fields.required("composite", read::table);
+    let total = total.and_then(|table| spread(table.value, fields.diagnostics()));
+    let tooth = fields.optional("tooth", read::table);
+    let tooth = tooth.map(|table| spread(table.value, fields.diagnostics()));
+    fields.finish();
+    if tooth == Some(None) {
+        return None;
+    }
+    Some(RollTest { grade: grade?.value, total: total?, tooth: tooth.flatten() })
+}
+
+/// A grade of ISO 1328-2:1997.
+fn roll_grade(node: &Node) -> Reading<u8> {
+    let grade = read::count(node)?;
+    u8::try_from(grade).ok().filter(|grade| GRADES.contains(grade)).ok_or_else(|| {
+        vec![
+            Diagnostic::new(Code::OutOfRange, format!("grade {grade} of a roll test"))
+                .at(node.span, "expected 4 to 12, the grades of ISO 1328-2"),
+        ]
+    })
+}
+
+fn spread(table: &Table, diagnostics: &mut Diagnostics) -> Option<Spread> {
+    let mut fields = Fields::new(table, "spread", diagnostics);
+    let mean = fields.required("mean", read::quantity::<Length>(Bounds::NotNegative));
+    let deviation = fields.required("deviation", read::quantity::<Length>(Bounds::Positive));
+    fields.finish();
+    Some(Spread { mean: mean?.value, deviation: deviation?.value })
 }
 
 fn gauge(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gauge> {

@@ -3,16 +3,16 @@
 use super::Purpose;
 use super::calendar::Days;
 use super::drawing::{DrawingPlaces, drawing};
-use super::operation::{OperationPlaces, operation};
+use super::operation::{LEAST_YIELD, OperationPlaces, operation};
 use super::read::{self, Bounds};
 use super::registry::Registry;
 use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::cutting::bar::Section;
 use crate::cutting::hobbing::Gear;
-use crate::cycle::{Bar, Item, Making, Operation, Stock, bar_share};
+use crate::cycle::{Bar, Item, Making, Operation, Stock, bar_share, roll_verdict};
 use crate::diag::{Code, Diagnostic, Diagnostics, Severity, Span};
-use crate::quantity::{Angle, Density, Hardness, Length, Mass};
+use crate::quantity::{Angle, Density, Fraction, Hardness, Length, Mass, NoWorkings};
 
 /// An item and where its operations are written.
 pub(super) struct ReadItem {
@@ -80,6 +80,7 @@ pub(super) fn part(
         Some(Some((drawing, places))) => (Some(Box::new(drawing)), Some(places)),
         None => (None, None),
     };
+    let operations = rolled(operations, &places, gear.as_ref(), diagnostics);
     let making = Making::Part {
         material: material?,
         hardness: hardness.map(|hardness| hardness.value),
@@ -159,6 +160,42 @@ fn operations(
     }
     // A wrong operation has been reported; the rest of the part is still read.
     if whole { Some(read.into_iter().unzip()) } else { Some((Vec::new(), Vec::new())) }
+}
+
+/// Gears that the roll test refuses are the yield of an operation that gives none of its own.
+fn rolled(
+    mut operations: Vec<Operation>,
+    places: &[OperationPlaces],
+    gear: Option<&Gear>,
+    diagnostics: &mut Diagnostics,
+) -> Vec<Operation> {
+    for (operation, at) in operations.iter_mut().zip(places) {
+        let Some(test) = &operation.roll else { continue };
+        let verdict = gear.map(|gear| roll_verdict(gear, test, &mut NoWorkings));
+        match verdict {
+            None => diagnostics.push(
+                Diagnostic::new(Code::MissingKey, "a roll test needs the teeth of the part")
+                    .at(at.header, "its part has no `gear`"),
+            ),
+            Some(None) => diagnostics.push(
+                Diagnostic::new(Code::OutOfRange, "ISO 1328-2 has no limits for a gear of this size")
+                    .at(at.header, "module 0.2 to 10 mm, pitch diameter 5 to 1000 mm"),
+            ),
+            Some(Some(verdict)) => {
+                let good = Fraction::new(1.0 - verdict.reject.low.value())
+                    .filter(|good| good.value() >= LEAST_YIELD);
+                match (at.own_yield, good) {
+                    (Some(_), _) => {}
+                    (None, Some(good)) => operation.good = good,
+                    (None, None) => diagnostics.push(
+                        Diagnostic::new(Code::OutOfRange, "hardly any gear passes this roll test")
+                            .at(at.header, "less than 1 % is good"),
+                    ),
+                }
+            }
+        }
+    }
+    operations
 }
 
 /// A bar must give at least one piece and be as thick as what is turned from it.

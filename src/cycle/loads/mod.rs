@@ -1,5 +1,6 @@
 //! Force, power and torque of a cut by specific cutting force.
 
+mod gear;
 mod grinding;
 mod hole;
 mod linear;
@@ -36,7 +37,8 @@ pub(super) fn loads(at: &Setting<'_>, motion: &Motion, record: &mut impl Record)
         Work::Linear(work) => Ok(linear::loads(at, motion, work, record)),
         Work::Milling(work) => Ok(milling::loads(at, motion, work, record)),
         Work::Grinding(work) => Ok(grinding::loads(motion, work, record)),
-        Work::Thread(_) | Work::Gear(_) => Ok(Loads::default()),
+        Work::Gear(work) => Ok(gear::loads(at, motion, work, record)),
+        Work::Thread(_) => Ok(Loads::default()),
     }
 }
 

@@ -18,8 +18,8 @@ use super::setting::{CutError, Setting};
 use super::work::Work;
 use crate::cutting::turning::{CUTTING_SPEED, FEED_RATE, SPINDLE_SPEED, cutting_speed, spindle_speed};
 use crate::quantity::{
-    CuttingSpeed, Duration, FeedPerRev, FeedPerTooth, FeedRate, Length, Record, SpecificVolume, SpindleSpeed,
-    Volume,
+    CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, FeedRate, Length, Record,
+    SpecificVolume, SpindleSpeed, Volume,
 };
 
 /// How a cut moves.
@@ -129,6 +129,13 @@ impl Setting<'_> {
         match self.cut.feed {
             Some(Feed::PerRev(feed)) => Ok(feed),
             _ => Err(CutError::NoFeed { wanted: "mm/rev" }),
+        }
+    }
+
+    pub(super) fn feed_per_stroke(&self) -> Result<FeedPerStroke, CutError> {
+        match self.cut.feed {
+            Some(Feed::PerStroke(feed)) => Ok(feed),
+            _ => Err(CutError::NoFeed { wanted: "mm/stroke" }),
         }
     }
 

@@ -87,6 +87,7 @@ fn template() -> Operation {
         attendance: None,
         hold: None,
         cuts: Vec::new(),
+        roll: None,
         station: None,
     }
 }

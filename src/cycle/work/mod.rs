@@ -8,7 +8,7 @@ mod milling;
 mod thread;
 mod turning;
 
-pub use gear::{GearWork, HobWork};
+pub use gear::{GearWork, HobWork, Infeed};
 pub use grinding::{CentrelessWork, GrindingWork, PlungeStage, TraverseStage};
 pub use hole::{DeepHoles, HoleKind, HoleWork, Pecks};
 pub use linear::LinearWork;
@@ -93,12 +93,8 @@ impl Work {
     pub fn finish(&self) -> Option<FinishPass> {
         match self {
             Self::Turning(work) => work.finish(),
-            Self::Thread(_)
-            | Self::Hole(_)
-            | Self::Milling(_)
-            | Self::Gear(_)
-            | Self::Linear(_)
-            | Self::Grinding(_) => None,
+            Self::Gear(work) => work.finish(),
+            Self::Thread(_) | Self::Hole(_) | Self::Milling(_) | Self::Linear(_) | Self::Grinding(_) => None,
         }
     }
 }
