@@ -5,7 +5,7 @@ use super::deep_hole::eased;
 use super::item::Feed;
 use super::limits::{LimitCheck, limits};
 use super::loads::loads;
-use super::process::{motion, record_feed_rate};
+use super::process::{Motion, motion, record_feed_rate};
 use super::repair::Slowed;
 use super::setting::{CutError, Setting};
 use super::work::{GearWork, TurningWork, Work};
@@ -75,6 +75,7 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
     }
     let motion = motion(at, record)?;
     record_feed_rate(&motion, at.cut.feed, record);
+    can_be(&motion)?;
     let loads = loads(at, &motion, record)?;
     let (edge, stretched) = edge(at, &motion, record)?;
     let limits = limits(at, &motion, &loads, record)?;
@@ -119,6 +120,18 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
     })
 }
 
+/// Longest time of one cut, s: a hundred days.
+const LONGEST: f64 = 8.64e6;
+
+/// Figures that each can be meant may still give a time that nobody means.
+fn can_be(motion: &Motion) -> Result<(), CutError> {
+    let time = motion.runs.iter().map(|(_, time)| *time).sum::<Duration>() + motion.idle;
+    if time.to_s() > 0.0 && time.to_s() <= LONGEST {
+        return Ok(());
+    }
+    Err(CutError::DoesNotFit { why: "these figures give no time of cut between nothing and a hundred days" })
+}
+
 /// Theoretical height of the feed marks; `None` where no single corner makes them.
 fn roughness(at: &Setting<'_>, advance: Length, record: &mut impl Record) -> Option<Roughness> {
     if let Work::Gear(GearWork::Hob(_)) = at.cut.work {
@@ -129,7 +142,7 @@ fn roughness(at: &Setting<'_>, advance: Length, record: &mut impl Record) -> Opt
     else {
         return None;
     };
-    let radius = at.tool().geometry.corner_radius?;
+    let radius = at.tool().geometry.corner_radius.filter(|radius| *radius > Length::ZERO)?;
     let roughing = FeedPerRev::mm_per_rev(advance.to_mm());
     let feed = at.cut.work.finish().map_or(roughing, |finish| finish.feed);
     let height = peak_to_valley(feed, radius);

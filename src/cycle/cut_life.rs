@@ -105,11 +105,17 @@ fn wear(
             vec![("L_0", path.into()), ("v_f0", reference_feed_rate(at, motion, law).into())]
         });
     }
+    // A finishing pass wears at its own feed and depth.
+    let conditions = |place: usize, speed: CuttingSpeed| {
+        let finish = motion.finishing.filter(|finish| place >= finish.from);
+        let (advance, depth) =
+            finish.map_or((motion.advance, motion.depth), |finish| (finish.advance, Some(finish.depth)));
+        CutConditions { speed, feed: Some(advance), depth, speed_factor }
+    };
     let mut first = None;
     let mut share = 0.0;
-    for (speed, time) in &motion.runs {
-        let cut =
-            CutConditions { speed: *speed, feed: Some(motion.advance), depth: motion.depth, speed_factor };
+    for (place, (speed, time)) in motion.runs.iter().enumerate() {
+        let cut = conditions(place, *speed);
         let life = tool_life(law, reference, &cut);
         share += *time / life;
         if first.is_none() {
@@ -118,17 +124,11 @@ fn wear(
         }
     }
     record.step(&WEAR_SHARE, Term::Plain(share), || {
-        let life = |speed: CuttingSpeed| {
-            tool_life(
-                law,
-                reference,
-                &CutConditions { speed, feed: Some(motion.advance), depth: motion.depth, speed_factor },
-            )
-        };
-        let terms = motion
-            .runs
-            .iter()
-            .map(|(speed, time)| [("t_i", Term::from(*time)), ("T_i", life(*speed).into())]);
+        let life = |place: usize, speed: CuttingSpeed| tool_life(law, reference, &conditions(place, speed));
+        let terms =
+            motion.runs.iter().enumerate().map(|(place, (speed, time))| {
+                [("t_i", Term::from(*time)), ("T_i", life(place, *speed).into())]
+            });
         terms.flatten().collect()
     });
     (first.unwrap_or(reference), share)

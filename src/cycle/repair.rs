@@ -75,6 +75,7 @@ pub(super) fn within_limits(
         note(&mut slowed, worst, (&estimate, &cut), &slower);
         cut = slower;
     }
+    cut = loosened(at, cut, &mut slowed)?;
     let mut estimate = estimate_cut(&Setting { cut: &cut, ..*at }, record)?;
     estimate.slowed = slowed;
     Ok((cut, estimate))
@@ -132,16 +133,83 @@ fn searched(at: &Setting<'_>, limit: &str, with: impl Fn(f64) -> Cut) -> Result<
     Ok(Some(with(low)))
 }
 
+/// What was lowered for one limit may have become less needful by what was lowered for another: each is raised again as
+/// far as all limits allow.
+fn loosened(at: &Setting<'_>, mut cut: Cut, slowed: &mut Vec<Slowed>) -> Result<Cut, CutError> {
+    if slowed.len() < 2 {
+        return Ok(cut);
+    }
+    let kept = |cut: &Cut| -> Result<bool, CutError> {
+        let estimate = estimate_cut(&Setting { cut, ..*at }, &mut NoWorkings)?;
+        let broken = |limit: &LimitCheck| limit.used() > 1.0 && !matches!(limit.remedy, Remedy::Other(_));
+        Ok(!estimate.limits.iter().any(broken))
+    };
+    if !kept(&cut)? {
+        return Ok(cut);
+    }
+    for figure in [SPINDLE_SPEED, CUTTING_SPEED, FEED] {
+        let Some(given) = slowed.iter().find(|known| known.figure == figure).map(|known| known.from) else {
+            continue;
+        };
+        let now = figure_of(&cut, figure).map_or(given.base(), Term::base);
+        let (mut low, mut high) = (1.0, given.base() / now);
+        if kept(&raised(at, &cut, (figure, high)))? {
+            low = high;
+        }
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(low, high);
+            if kept(&raised(at, &cut, (figure, middle)))? {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        let whole = (low * now / given.base() - 1.0).abs() < 1e-12;
+        cut = raised(at, &cut, (figure, low));
+        let to = figure_of(&cut, figure).unwrap_or(given);
+        slowed.retain(|known| known.figure != figure || !whole);
+        if let Some(last) = slowed.iter_mut().rev().find(|known| known.figure == figure) {
+            last.to = to;
+        }
+    }
+    Ok(cut)
+}
+
+/// Figures that can be lowered.
+const SPINDLE_SPEED: &str = "spindle speed";
+const CUTTING_SPEED: &str = "cutting speed";
+const FEED: &str = "feed";
+
+fn figure_of(cut: &Cut, figure: &str) -> Option<Term> {
+    match figure {
+        SPINDLE_SPEED => cut.fastest.map(Term::from),
+        CUTTING_SPEED => Some(cut.speed.into()),
+        _ => cut.feed.map(super::item::Feed::term),
+    }
+}
+
+/// The cut with one figure so many times as large.
+fn raised(at: &Setting<'_>, cut: &Cut, by: (&str, f64)) -> Cut {
+    let (figure, factor) = by;
+    let mut cut = cut.clone();
+    match figure {
+        SPINDLE_SPEED => cut.fastest = cut.fastest.map(|fastest| fastest * factor),
+        CUTTING_SPEED => cut.speed = (cut.speed * factor).smaller(at.cut.speed),
+        _ => cut.feed = cut.feed.map(|feed| feed.times(factor)),
+    }
+    cut
+}
+
 /// Keeps what was lowered; a second lowering for the same limit continues the first.
 fn note(slowed: &mut Vec<Slowed>, limit: &LimitCheck, before: (&CutEstimate, &Cut), after: &Cut) {
     let (estimate, cut) = before;
     let (figure, from, to) = match limit.remedy {
         Remedy::SpindleSpeed => {
-            ("spindle speed", estimate.top_speed.map(Term::from), after.fastest.map(Term::from))
+            (SPINDLE_SPEED, estimate.top_speed.map(Term::from), after.fastest.map(Term::from))
         }
-        Remedy::CuttingSpeed => ("cutting speed", Some(cut.speed.into()), Some(after.speed.into())),
+        Remedy::CuttingSpeed => (CUTTING_SPEED, Some(cut.speed.into()), Some(after.speed.into())),
         Remedy::Feed => {
-            ("feed", cut.feed.map(super::item::Feed::term), after.feed.map(super::item::Feed::term))
+            (FEED, cut.feed.map(super::item::Feed::term), after.feed.map(super::item::Feed::term))
         }
         Remedy::Other(_) => return,
     };

@@ -2,6 +2,7 @@
 
 use super::read::{self, Bounds};
 use super::tree::Table;
+use super::work::pitch;
 use super::{Fields, Spanned};
 use crate::cycle::{
     Asked, Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnThread, End, Feature, Side,
@@ -133,7 +134,7 @@ fn bore(fields: &mut Fields<'_, '_>) -> Option<DrawnBore> {
 fn thread(fields: &mut Fields<'_, '_>) -> Option<DrawnThread> {
     let internal = fields.optional("internal", read::flag).is_some_and(|internal| internal.value);
     let diameter = length(fields, "diameter");
-    let pitch = fields.required("pitch", read::quantity::<Length>(Bounds::Positive)).map(|pitch| pitch.value);
+    let pitch = fields.required("pitch", pitch).map(|pitch| pitch.value);
     let along = length(fields, "length");
     let at = fields.optional("at", read::quantity::<Length>(Bounds::NotNegative));
     let from = end(fields);

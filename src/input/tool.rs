@@ -50,13 +50,28 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
     })
 }
 
+/// An angle of an edge or a point: less than half a turn, a flat point being 180 degrees.
+fn below_half_turn(node: &Node) -> Reading<Angle> {
+    let angle = read::quantity::<Angle>(Bounds::Positive)(node)?;
+    if angle.to_deg() <= 180.0 {
+        return Ok(angle);
+    }
+    let message = format!("an angle of {} deg", angle.to_deg());
+    Err(vec![Diagnostic::new(Code::OutOfRange, message).at(node.span, "expected above 0 to 180 deg")])
+}
+
 /// A designation of ISO 1832 as written, and decoded.
 fn designation(node: &Node) -> Reading<(String, Insert)> {
     let text = read::text(node)?;
-    decode_insert(&text).map(|insert| (text, insert)).map_err(|error| {
-        // The text stands behind its opening quote.
+    decode_insert(&text).map(|insert| (text.clone(), insert)).map_err(|error| {
+        // The text stands behind its opening quote, character by character unless it is written with escapes.
         let start = node.span.start + 1;
-        let at = Span::new(node.span.file, start + error.at.start, start + error.at.end);
+        let plain = node.span.end - node.span.start == text.len() + 2;
+        let at = if plain {
+            Span::new(node.span.file, start + error.at.start, start + error.at.end)
+        } else {
+            node.span
+        };
         vec![
             Diagnostic::new(Code::Designation, error.to_string())
                 .at(at, format!("expected {}", error.expected))
@@ -98,8 +113,7 @@ fn agrees(
 
 fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
     let mut length =
-        |key| fields.optional_figure(key, read::quantity::<Length>(Bounds::NotNegative)).map(|is| is.value);
-    let corner_radius = length("corner_radius");
+        |key| fields.optional_figure(key, read::quantity::<Length>(Bounds::Positive)).map(|is| is.value);
     let width = length("width");
     let diameter = length("diameter");
     let useful_length = length("useful_length");
@@ -108,7 +122,10 @@ fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
     let bar_diameter = length("bar_diameter");
     let most_depth = length("most_depth");
     let usable_length = length("usable_length");
-    let mut angle = |key| fields.optional(key, read::quantity::<Angle>(Bounds::Positive)).map(|is| is.value);
+    let corner_radius = fields
+        .optional_figure("corner_radius", read::quantity::<Length>(Bounds::NotNegative))
+        .map(|is| is.value);
+    let mut angle = |key| fields.optional(key, below_half_turn).map(|is| is.value);
     let edge_angle = angle("edge_angle");
     let point_angle = angle("point_angle");
     let cross_angle = angle("cross_angle");

@@ -2,7 +2,7 @@
 
 use super::work::work;
 use crate::commands::tables::term;
-use crate::cycle::{Cut, Feature, Proposal, Proposed, Reason};
+use crate::cycle::{Cut, Feature, Making, Proposal, Proposed, Reason};
 use crate::quantity::{Quantity, Units};
 use crate::schedule::Scenario;
 
@@ -15,6 +15,7 @@ pub(in crate::commands) fn write(scenario: &Scenario, proposal: &Proposal) -> Ve
         format!(
             "# Proposed from the drawing of {key}. Figures are planning estimates: change what your shop knows better."
         ),
+        "# Rules of thumb - slenderness, least depth, grade of the process - are held by `wearland cycle --table limits`.".to_owned(),
         format!("[[part.{key}.operation]]"),
         "id = 10".to_owned(),
         "title = \"turn complete\"".to_owned(),
@@ -26,6 +27,12 @@ pub(in crate::commands) fn write(scenario: &Scenario, proposal: &Proposal) -> Ve
         "load = { time = \"0 s\", by = \"bar\" }          # why: the machine's own bar feed is counted"
             .to_owned(),
     ];
+    if let Making::Part { length: Some(length), .. } = scenario.shop.items[proposal.item].making {
+        lines.push(format!(
+            "hold = {{ support = \"chuck\", overhang = {} }}          # why: the whole part stands out of the spindle; with a centre or guide bush, say so",
+            value(length, &scenario.units)
+        ));
+    }
     if proposal.second_end {
         lines.push("transfer = \"3 s\"          # why: to the second spindle, 2 to 4 s in common practice; both spindles cut at once".to_owned());
     }
@@ -91,8 +98,12 @@ fn made(feature: Feature) -> String {
 
 fn why(reason: &Reason, units: &Units) -> String {
     match reason {
-        Reason::Quickest { of: 1 } => "the only tool that makes it within all limits".to_owned(),
-        Reason::Quickest { of } => format!("the quickest of {of} tools that make it within all limits"),
+        Reason::Quickest { of: 1 } => {
+            "the only tool that makes it within the limits of machine, tool and drawing".to_owned()
+        }
+        Reason::Quickest { of } => {
+            format!("the quickest of {of} tools that make it within the limits of machine, tool and drawing")
+        }
         Reason::EqualLife { reference, factor } => format!(
             "speed at which the edge lasts as in its reference cut: {} times {} for material, hardness and coolant",
             reference.measure().text(units),

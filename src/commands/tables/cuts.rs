@@ -220,7 +220,9 @@ fn catalog_figures(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut)
             ReferenceLife::Path(path) => term(path.into(), units),
             ReferenceLife::Volume(volume) => term(volume.into(), units),
         }));
-        rows.push(figure("n of the tool", &law.n, |value| significant(value, 6)));
+        if law.n.value.is_finite() {
+            rows.push(figure("n of the tool", &law.n, |value| significant(value, 6)));
+        }
         let machine = &shop.machines[estimate.machine];
         let used = cut.coolant.or(machine.coolant).map(|id| &shop.coolants[id]);
         let reference = shop.coolants.iter().find(|coolant| coolant.key == law.coolant);

@@ -28,7 +28,16 @@ pub(super) fn check(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut 
 pub(super) fn tolerance(held: &Held<'_>) -> Option<Length> {
     let asked = held.at.cut.asked;
     let grade = Grade::it(u8::try_from(asked.grade?).ok()?)?;
-    standard_tolerance(grade, asked.size.unwrap_or(held.motion.diameter))
+    standard_tolerance(grade, asked.size.or_else(|| finished_size(held)).unwrap_or(held.motion.diameter))
+}
+
+/// Diameter that a straight turning cut leaves.
+fn finished_size(held: &Held<'_>) -> Option<Length> {
+    match &held.at.cut.work {
+        Work::Turning(TurningWork::Along { side: Side::Outside, diameters, .. }) => Some(diameters.low),
+        Work::Turning(TurningWork::Along { side: Side::Inside, diameters, .. }) => Some(diameters.high),
+        _ => None,
+    }
 }
 
 /// Mean roughness of the feed marks, the least that the cut leaves.
@@ -40,7 +49,7 @@ fn feed_marks(held: &Held<'_>, record: &mut impl Record) -> Option<LimitCheck> {
     ) {
         return None;
     }
-    let radius = held.at.tool().geometry.corner_radius?;
+    let radius = held.at.tool().geometry.corner_radius.filter(|radius| *radius > Length::ZERO)?;
     let roughing = FeedPerRev::mm_per_rev(held.motion.advance.to_mm());
     let feed = held.at.cut.work.finish().map_or(roughing, |finish| finish.feed);
     let marks = mean_roughness(feed, radius);

@@ -28,7 +28,12 @@ pub(super) fn check(
             _ => 1.0,
         };
         let rate = held.motion.feed_rate * faster;
-        limits.push(LimitCheck::at_most(("feed rate", LimitOf::Machine), rate, most, Remedy::SpindleSpeed));
+        let remedy = match held.at.cut.work {
+            Work::Grinding(_) => Remedy::Other("lower the speed of the work or its traverse"),
+            Work::Linear(_) => Remedy::Other("lower the rate of the saw or the speed of the broach"),
+            _ => Remedy::SpindleSpeed,
+        };
+        limits.push(LimitCheck::at_most(("feed rate", LimitOf::Machine), rate, most, remedy));
     }
     if let Some(most) = held.at.machine.feed_force
         && let Some(force) = held.component(held.loads.feed_force, record)

@@ -1,13 +1,13 @@
 //! Depth and reach of the tool, chips too thin or too thick for its edge.
 
-use super::super::work::{HoleKind, TurningWork, Work};
+use super::super::work::{HoleKind, MillShape, MillingWork, TurningWork, Work};
 use super::{Held, LimitCheck, LimitOf, Remedy};
 use crate::cutting::limits::{EDGE_SHARE, LEAST_CHIP, LEAST_DEPTH, least_chip, least_depth};
 use crate::quantity::{Length, Record, Term};
 
 pub(super) fn check(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut impl Record) {
     let geometry = &held.at.tool().geometry;
-    if let (Some(depth), Some(most)) = (held.motion.depth, geometry.most_depth) {
+    if let (Some(depth), Some(most)) = (along_the_cutter(held), geometry.most_depth) {
         let remedy = Remedy::Other("take more passes: give the cut a smaller `depth`");
         limits.push(LimitCheck::at_most(("depth of cut", LimitOf::Tool), depth, most, remedy));
     }
@@ -27,6 +27,14 @@ pub(super) fn check(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut 
         limits.push(check.sourced("memory"));
     }
     limits.extend(least_depth_of_corner(held, record));
+}
+
+/// Depth of a pass along the tool; a side is milled by so much of the cutter as the work is high.
+fn along_the_cutter(held: &Held<'_>) -> Option<Length> {
+    match &held.at.cut.work {
+        Work::Milling(MillingWork::Straight(work)) if work.shape == MillShape::Side => Some(work.width),
+        _ => held.motion.depth,
+    }
 }
 
 /// A depth below a third of the corner radius mostly presses the work away.
@@ -49,8 +57,8 @@ fn least_depth_of_corner(held: &Held<'_>, record: &mut impl Record) -> Option<Li
 
 fn hole_depth(work: &Work) -> Option<Length> {
     let Work::Hole(hole) = work else { return None };
-    if let HoleKind::Drill { depth, .. } = hole.kind {
-        return Some(depth);
+    if let HoleKind::Drill { depth, through, .. } = hole.kind {
+        return Some(depth + through);
     }
     if let HoleKind::Ream { depth, .. } = hole.kind {
         return Some(depth);

@@ -9,7 +9,7 @@ use crate::cutting::force::{
     cutting_force, cutting_power, torque,
 };
 use crate::cutting::turning::turning_removal_rate;
-use crate::quantity::{Angle, FeedPerRev, Length, Record};
+use crate::quantity::{Angle, CuttingSpeed, FeedPerRev, Length, Quantity, Record, SpindleSpeed};
 
 pub(super) fn loads(
     at: &Setting<'_>,
@@ -19,21 +19,68 @@ pub(super) fn loads(
 ) -> Loads {
     match work {
         TurningWork::Along { .. } | TurningWork::Profile { .. } | TurningWork::Face { .. } => {
-            single_point(at, motion, at.edge_angle(), record)
+            let rough = Bite::of(motion);
+            let loads = single_point(at, &rough, at.edge_angle(), record);
+            match Bite::of_finish(motion) {
+                Some(finish) => larger(&loads, &single_point(at, &finish, at.edge_angle(), record)),
+                None => loads,
+            }
         }
         // A blade or form tool cuts over its whole width, square to the feed.
         TurningWork::Part { .. } | TurningWork::Groove { .. } | TurningWork::Form { .. } => {
-            single_point(at, motion, Angle::deg(90.0), record)
+            single_point(at, &Bite::of(motion), Angle::deg(90.0), record)
         }
         // Rolling makes no chip.
         TurningWork::Knurl { .. } | TurningWork::Burnish { .. } => Loads::default(),
     }
 }
 
-fn single_point(at: &Setting<'_>, motion: &Motion, edge_angle: Angle, record: &mut impl Record) -> Loads {
-    let feed = FeedPerRev::mm_per_rev(motion.advance.to_mm());
-    let depth = motion.depth.unwrap_or(Length::ZERO);
-    let speed = motion.speed();
+/// One pass as the load sees it.
+struct Bite {
+    feed: FeedPerRev,
+    depth: Length,
+    speed: CuttingSpeed,
+    turns: SpindleSpeed,
+}
+
+impl Bite {
+    fn of(motion: &Motion) -> Self {
+        Self {
+            feed: FeedPerRev::mm_per_rev(motion.advance.to_mm()),
+            depth: motion.depth.unwrap_or(Length::ZERO),
+            speed: motion.speed(),
+            turns: motion.turns(),
+        }
+    }
+
+    fn of_finish(motion: &Motion) -> Option<Self> {
+        let finish = motion.finishing?;
+        Some(Self {
+            feed: FeedPerRev::mm_per_rev(finish.advance.to_mm()),
+            depth: finish.depth,
+            speed: motion.runs.get(finish.from)?.0,
+            turns: finish.spindle_speed,
+        })
+    }
+}
+
+/// The larger of each load: a machine has to bear roughing and finishing.
+fn larger(one: &Loads, other: &Loads) -> Loads {
+    fn most<Q: Quantity>(one: Option<Q>, other: Option<Q>) -> Option<Q> {
+        [one, other].into_iter().flatten().max_by(|a, b| a.base().total_cmp(&b.base()))
+    }
+    Loads {
+        removal_rate: most(one.removal_rate, other.removal_rate),
+        force: most(one.force, other.force),
+        power: most(one.power, other.power),
+        torque: most(one.torque, other.torque),
+        chip_thickness: most(one.chip_thickness, other.chip_thickness),
+        ..*one
+    }
+}
+
+fn single_point(at: &Setting<'_>, bite: &Bite, edge_angle: Angle, record: &mut impl Record) -> Loads {
+    let Bite { feed, depth, speed, turns } = *bite;
     let thickness = chip_thickness(feed, edge_angle);
     record.step(&CHIP_THICKNESS, thickness.into(), || vec![("f", feed.into()), ("kappa", edge_angle.into())]);
     let width = chip_width(depth, edge_angle);
@@ -45,8 +92,8 @@ fn single_point(at: &Setting<'_>, motion: &Motion, edge_angle: Angle, record: &m
     });
     let power = cutting_power(force, speed);
     record.step(&CUTTING_POWER, power.into(), || vec![("F_c", force.into()), ("v_c", speed.into())]);
-    let turning = torque(power, motion.turns());
-    record.step(&TORQUE, turning.into(), || vec![("P_c", power.into()), ("n", motion.turns().into())]);
+    let turning = torque(power, turns);
+    record.step(&TORQUE, turning.into(), || vec![("P_c", power.into()), ("n", turns.into())]);
     Loads {
         removal_rate: Some(turning_removal_rate(speed, depth, feed)),
         force: Some(force),

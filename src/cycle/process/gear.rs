@@ -46,6 +46,9 @@ fn hob(at: &Setting<'_>, work: &HobWork, record: &mut impl Record) -> Result<Mot
     let feed = at.feed_per_rev()?;
     let blanks = at.operation.pieces.max(1);
     let stacked = f64::from(blanks);
+    if gear.whole_depth * 2.0 >= hob.diameter {
+        return Err(CutError::DoesNotFit { why: "the teeth are too deep for a hob of this diameter" });
+    }
     let left = work.finish.map_or(Length::ZERO, |finish| finish.depth);
     if left >= gear.whole_depth {
         return Err(CutError::DoesNotFit { why: "the finishing cut is as deep as the teeth" });

@@ -31,6 +31,7 @@ pub(super) fn motion(
 
 fn straight(at: &Setting<'_>, work: &StraightWork, record: &mut impl Record) -> Result<Motion, CutError> {
     let diameter = at.tool_diameter()?;
+    covers(work, diameter)?;
     let passes = levels(at, work.depth)?;
     let depth = work.depth / f64::from(passes.max(1));
     let engagement = straight_engagement(work, diameter, depth);
@@ -52,6 +53,24 @@ fn straight(at: &Setting<'_>, work: &StraightWork, record: &mut impl Record) -> 
         removed: Some(Volume::cm3(work.length.to_mm() * across.to_mm() * work.depth.to_mm() / 1000.0)),
         ..cutter.motion()
     })
+}
+
+/// The cutter must cover what it is to mill in one lane.
+fn covers(work: &StraightWork, diameter: Length) -> Result<(), CutError> {
+    let (width, cutter) = (work.width.to_mm(), diameter.to_mm() * (1.0 + 1e-9));
+    let why = match work.shape {
+        MillShape::Face if 2.0 * work.offset.to_mm().abs() + width > cutter => {
+            "the cutter does not cover the face; give one cut for each lane, or a smaller offset"
+        }
+        MillShape::Shoulder if width > cutter => {
+            "the shoulder is wider than the cutter; give one cut for each lane"
+        }
+        MillShape::Slot if width > cutter => "the slot is wider than the cutter",
+        MillShape::Slot if width < diameter.to_mm() * (1.0 - 1e-9) => "the slot is narrower than the cutter",
+        MillShape::Side if work.depth.to_mm() > cutter => "the side is deeper than the cutter is thick",
+        MillShape::Face | MillShape::Shoulder | MillShape::Slot | MillShape::Side => return Ok(()),
+    };
+    Err(CutError::DoesNotFit { why })
 }
 
 /// Width across the feed that the cutter takes in a pass.

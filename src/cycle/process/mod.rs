@@ -22,6 +22,19 @@ use crate::quantity::{
     SpecificVolume, SpindleSpeed, Volume,
 };
 
+/// The finishing pass behind the others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Finishing {
+    /// Place of its first run.
+    pub(super) from: usize,
+    /// Its advance for each revolution.
+    pub(super) advance: Length,
+    /// Its depth.
+    pub(super) depth: Length,
+    /// Spindle speed at its start.
+    pub(super) spindle_speed: SpindleSpeed,
+}
+
 /// How a cut moves.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Motion {
@@ -41,6 +54,8 @@ pub(super) struct Motion {
     pub(super) advance: Length,
     /// Time in cut for one piece, by the speed actually run.
     pub(super) runs: Vec<(CuttingSpeed, Duration)>,
+    /// The finishing pass, where there is one behind others.
+    pub(super) finishing: Option<Finishing>,
     /// Time at feed for one piece that wears nothing: the way back of a tap, a dwell.
     pub(super) idle: Duration,
     /// Path at rapid for one piece.
@@ -65,6 +80,7 @@ impl Motion {
             depth: None,
             advance: Length::ZERO,
             runs: Vec::new(),
+            finishing: None,
             idle: Duration::ZERO,
             rapid: Length::ZERO,
             removed: None,

@@ -26,7 +26,10 @@ pub(super) fn motion(
     }
     let count = levels(at, work.depth)?;
     let depth = work.depth / f64::from(count.max(1));
-    let step_over = work.step_over.unwrap_or(diameter / 2.0).smaller(diameter);
+    let step_over = work.step_over.unwrap_or(diameter / 2.0);
+    if step_over > diameter {
+        return Err(CutError::DoesNotFit { why: "the step over is more than the mill: ridges would stay" });
+    }
     let pocket = Pocket { length: work.length, width: work.width, diameter, step_over };
     let cutter = Cutter::of(at, record)?;
     let beside = match work.thin_chip {

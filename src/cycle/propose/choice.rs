@@ -10,7 +10,7 @@ use super::super::work::Work;
 use super::route::ProposeError;
 use crate::cutting::finish::feed_for_roughness;
 use crate::plant::Machine;
-use crate::quantity::{CuttingSpeed, FeedPerRev, Length, NoWorkings, Roughness};
+use crate::quantity::{CuttingSpeed, FeedPerRev, Length, NoWorkings, Roughness, SpindleSpeed};
 use crate::tooling::{LifeLaw, Tool, ToolKind};
 
 /// Share of the corner radius up to which a roughing feed goes: common practice.
@@ -163,6 +163,7 @@ impl<'a> Bench<'a> {
         reasons.extend(estimate.slowed.iter().map(|slowed| Reason::Slowed(*slowed)));
         slower.speed = round_speed(slower.speed);
         slower.feed = slower.feed.map(round_feed);
+        slower.fastest = slower.fastest.map(|fastest| SpindleSpeed::rpm(fastest.to_rpm().floor()));
         let (_, estimate) = self.slowed(&slower)?;
         slower.repair = None;
         Some(Ok(Proposed { feature: wish.feature, cut: slower, reasons, estimate }))

@@ -38,6 +38,7 @@ pub(super) fn along(
     bench: &Bench<'_>,
     drawing: &Drawing,
     from: (End, u32),
+    beyond: Length,
 ) -> Result<Vec<Proposed>, ProposeError> {
     let (end, channel) = from;
     let mut bores: Vec<(usize, &DrawnBore)> =
@@ -48,7 +49,12 @@ pub(super) fn along(
         let hole = Hole {
             feature: Feature::Bore(id),
             diameter: bore.diameter,
-            depth: bore.depth,
+            // A through bore reaches past the cut that parts the piece off.
+            depth: if bore.depth.to_mm() >= drawing.length().to_mm() - 1e-9 {
+                bore.depth + beyond
+            } else {
+                bore.depth
+            },
             count: 1,
             channel,
             asked: bore.asked,

@@ -124,7 +124,7 @@ fn cuts(bench: &Bench<'_>, drawing: &Drawing, bar: &Bar) -> Result<Vec<Proposed>
     let mut late = Vec::new();
     cuts.extend(face(bench, ("face", 1), Range { low: Length::ZERO, high: bar.size }, bar.facing)?);
     cuts.extend(flank(bench, &front)?);
-    cuts.extend(holes::along(bench, drawing, (End::Front, 1))?);
+    cuts.extend(holes::along(bench, drawing, (End::Front, 1), bar.facing + bar.cutoff)?);
     for proposed in
         grooves(bench, drawing, channel_of)?.into_iter().chain(threads(bench, drawing, channel_of)?)
     {
@@ -134,7 +134,7 @@ fn cuts(bench: &Bench<'_>, drawing: &Drawing, bar: &Bar) -> Result<Vec<Proposed>
     cuts.push(part_off(bench, Range { low: through, high: turned }, bar)?);
     cuts.extend(outside::face(bench, ("face-back", 2), Range { low: through, high: turned }, bar.facing)?);
     cuts.extend(flank(bench, &back)?);
-    cuts.extend(holes::along(bench, drawing, (End::Back, 2))?);
+    cuts.extend(holes::along(bench, drawing, (End::Back, 2), Length::ZERO)?);
     cuts.extend(late);
     Ok(cuts)
 }

@@ -2,7 +2,7 @@
 
 use super::super::read::{self, Bounds};
 use super::super::{Fields, Spanned};
-use super::{APPROACH, length, length_or};
+use super::{APPROACH, MOST_TURNS, length, length_or, pitch};
 use crate::cutting::drilling::Retract;
 use crate::cycle::{DeepHoles, HoleKind, HoleWork, Pecks};
 use crate::diag::{Code, Diagnostic};
@@ -41,7 +41,8 @@ pub(super) fn work(kind: &str, fields: &mut Fields<'_, '_>) -> Option<HoleWork> 
         }
         "countersink" => countersink(fields)?,
         _ => {
-            let (depth, pitch) = (length(fields, "depth"), length(fields, "pitch"));
+            let depth = length(fields, "depth");
+            let pitch = fields.required("pitch", pitch).map(|pitch| pitch.value);
             let faster = fields.optional("faster_back", read::number_between(1.0, FASTEST_BACK));
             HoleKind::Tap {
                 depth: depth?,
@@ -54,7 +55,7 @@ pub(super) fn work(kind: &str, fields: &mut Fields<'_, '_>) -> Option<HoleWork> 
 }
 
 fn dwell(fields: &mut Fields<'_, '_>) -> f64 {
-    fields.optional("dwell", read::number(Bounds::NotNegative)).map_or(0.0, |dwell| dwell.value)
+    fields.optional("dwell", read::number_between(0.0, MOST_TURNS)).map_or(0.0, |dwell| dwell.value)
 }
 
 fn countersink(fields: &mut Fields<'_, '_>) -> Option<HoleKind> {

@@ -2,7 +2,7 @@
 
 use super::super::Fields;
 use super::super::read::{self, Bounds};
-use super::{length, length_or};
+use super::{length, length_or, pitch};
 use crate::cutting::milling::{CleanUp, KeywayEnds};
 use crate::cycle::{Entry, MillShape, MilledThread, MillingWork, PocketWork, Side, StraightWork, ThinChip};
 use crate::diag::{Code, Diagnostic};
@@ -95,7 +95,7 @@ fn keyway(fields: &mut Fields<'_, '_>) -> Option<MillingWork> {
 
 fn thread(fields: &mut Fields<'_, '_>) -> Option<MilledThread> {
     let diameter = length(fields, "diameter");
-    let pitch = length(fields, "pitch");
+    let pitch = fields.required("pitch", pitch).map(|pitch| pitch.value);
     let along = length(fields, "length");
     let internal = fields.optional("internal", read::flag).is_some_and(|internal| internal.value);
     let holes = fields.optional("holes", read::count).map_or(1, |holes| holes.value);

@@ -8,6 +8,8 @@ mod milling;
 mod outline;
 mod turning;
 
+pub(super) use turning::pitch;
+
 use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
@@ -17,6 +19,9 @@ use crate::quantity::{Length, Range};
 
 /// Path before a cut at feed where none is given.
 const APPROACH: Length = Length::mm(2.0);
+
+/// Most revolutions of a dwell or of a plunged knurl.
+const MOST_TURNS: f64 = 1000.0;
 
 /// The kinds of work, each a key of the cut.
 pub(super) fn kinds() -> Vec<&'static str> {

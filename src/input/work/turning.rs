@@ -2,7 +2,7 @@
 
 use super::super::read::{self, Bounds, Reading};
 use super::super::{Fields, Node, Spanned, Value};
-use super::{APPROACH, diameters, length, length_or};
+use super::{APPROACH, MOST_TURNS, diameters, length, length_or};
 use crate::cutting::threading::pitch_of_threads;
 use crate::cycle::{FinishPass, Side, SlowFeed, ThreadWork, TurningWork, Work};
 use crate::diag::{Code, Diagnostic, Span};
@@ -134,7 +134,7 @@ fn wrong(fields: &mut Fields<'_, '_>, span: Span, expected: &'static str, help: 
 fn plunge(kind: &str, fields: &mut Fields<'_, '_>) -> Option<TurningWork> {
     let diameters = diameters(fields, Side::Outside);
     let width = length(fields, "width");
-    let dwell = fields.optional("dwell", read::number(Bounds::NotNegative));
+    let dwell = fields.optional("dwell", read::number_between(0.0, MOST_TURNS));
     let dwell = dwell.map_or(0.0, |dwell| dwell.value);
     let (diameters, width) = (diameters?, width?);
     Some(if kind == "form" {
@@ -148,7 +148,7 @@ fn knurl(fields: &mut Fields<'_, '_>) -> Option<TurningWork> {
     let diameter = length(fields, "diameter");
     let along = length(fields, "length");
     let approach = length_or(fields, "approach", APPROACH);
-    let revolutions = fields.optional("revolutions", read::number(Bounds::Positive));
+    let revolutions = fields.optional("revolutions", read::number_between(1.0, MOST_TURNS));
     let revolutions = revolutions.map_or(KNURL_TURNS, |turns| turns.value);
     Some(TurningWork::Knurl { diameter: diameter?, length: along?, approach, revolutions })
 }
@@ -168,7 +168,7 @@ fn side(fields: &mut Fields<'_, '_>) -> Side {
 }
 
 /// A pitch: a length, or threads for each inch as in `"20 tpi"`.
-pub(super) fn pitch(node: &Node) -> Reading<Length> {
+pub(in crate::input) fn pitch(node: &Node) -> Reading<Length> {
     let per_inch = match &node.value {
         Value::Text(text) => text.trim().strip_suffix("tpi").and_then(|number| number.trim().parse().ok()),
         _ => None,

@@ -46,7 +46,7 @@ pub struct Insert {
 
 /// A character that cannot stand where it does.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
-#[error("position {number}, {name}: `{found}` means nothing there")]
+#[error("position {number}, {name}: {}", ill(found))]
 pub struct DesignationError {
     /// Bytes of the designation at fault.
     pub at: Range<usize>,
@@ -59,6 +59,18 @@ pub struct DesignationError {
     /// What may stand there.
     pub expected: String,
 }
+
+/// What is wrong with what was found; nothing is found where the designation ends too early.
+fn ill(found: &str) -> String {
+    if found == NOTHING {
+        "the designation ends before it".to_owned()
+    } else {
+        format!("`{found}` means nothing there")
+    }
+}
+
+/// Found where the designation ends.
+const NOTHING: &str = "nothing";
 
 /// Reads on through a designation, past blanks.
 struct Reader<'c> {

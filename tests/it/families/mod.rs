@@ -2,6 +2,7 @@
 
 mod holes;
 mod catalogs;
+mod gears;
 mod grinding;
 mod limits;
 mod milling;

@@ -2,6 +2,7 @@
 
 use super::super::super::setting::{CutError, MOST_PASSES, Setting};
 use super::super::super::work::{FinishPass, SlowFeed, TurningWork};
+use super::super::Finishing;
 use super::{Motion, spin_at};
 use crate::cutting::turning::{
     DWELL_TIME, FACING_TIME, FacingCut, PARTING_TIME, PartingCut, cutting_speed, dwell_time, facing_time,
@@ -46,10 +47,18 @@ impl Across {
             }
             TurningWork::Groove { diameters, width, dwell } => {
                 let blade = at.tool_width()?;
+                if blade.to_mm() > width.to_mm() * (1.0 + 1e-9) {
+                    return Err(CutError::DoesNotFit { why: "the blade is wider than the groove" });
+                }
                 let passes = plunge_count(width, blade);
                 Self { passes, dwell, ..plain(diameters, width, blade.smaller(width)) }
             }
-            TurningWork::Form { diameters, width, dwell } => Self { dwell, ..plain(diameters, width, width) },
+            TurningWork::Form { diameters, width, dwell } => {
+                if at.tool().geometry.width.is_some_and(|own| width.to_mm() > own.to_mm() * (1.0 + 1e-9)) {
+                    return Err(CutError::DoesNotFit { why: "the contact is wider than the form tool" });
+                }
+                Self { dwell, ..plain(diameters, width, width) }
+            }
             _ => return Err(CutError::WrongTool),
         })
     }
@@ -80,6 +89,7 @@ pub(super) fn motion(
     let bottom = |speed| spindle_speed(speed, inner).smaller(fastest);
     let mut top = bottom(speed);
     let mut runs = Vec::new();
+    let mut finishing = None;
     if cut.passes > 0 {
         let face = cut.face(speed, feed, fastest);
         let time = feeding(&cut, face, record) + dwelling(cut.dwell, bottom(speed), record);
@@ -88,6 +98,14 @@ pub(super) fn motion(
     if let Some((speed, feed)) = finish {
         let turns = spindle_speed(speed, outer).smaller(fastest);
         let time = feeding(&cut, cut.face(speed, feed, fastest), record);
+        if let (true, Some(finish)) = (cut.passes > 0, cut.finish) {
+            finishing = Some(Finishing {
+                from: runs.len(),
+                advance: Length::mm(feed.to_mm_per_rev()),
+                depth: finish.depth,
+                spindle_speed: turns,
+            });
+        }
         runs.push((cutting_speed(turns, outer), time));
         top = top.larger(bottom(speed));
     }
@@ -99,6 +117,7 @@ pub(super) fn motion(
         depth: Some(cut.depth),
         advance: Length::mm(advance.to_mm_per_rev()),
         runs,
+        finishing,
         rapid: at.cut.rapid + (outer - inner) / 2.0 * f64::from(passes.saturating_sub(1)),
         removed: Some(ring_volume(outer, inner, cut.width)),
         capped,

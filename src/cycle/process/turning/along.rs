@@ -4,6 +4,7 @@ use super::super::super::setting::{CutError, MOST_PASSES, Setting};
 use super::super::super::work::{Side, TurningWork};
 use super::Motion;
 use super::passes::{Level, Passes};
+use crate::cutting::turning::spindle_speed;
 use crate::cutting::turning::{PASS_COUNT, pass_plan, ring_volume};
 use crate::quantity::{Length, Record, Term};
 
@@ -47,6 +48,7 @@ pub(super) fn motion(
     if let Some(finish) = finish {
         let diameter = held_on(stock - plan.finish, plan.finish);
         let speed = finish.speed.unwrap_or(at.cut.speed);
+        all.finish(finish.feed, plan.finish, spindle_speed(speed, diameter).smaller(at.fastest()?));
         all.level(at, Level { diameter, path, speed, feed: finish.feed }, record)?;
     }
     Ok(Motion {

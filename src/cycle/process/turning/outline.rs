@@ -4,6 +4,7 @@ use super::super::super::setting::{CutError, MOST_PASSES, Setting};
 use super::super::super::work::{FinishPass, Side, TurningWork};
 use super::Motion;
 use super::passes::{Level, Passes};
+use crate::cutting::turning::spindle_speed;
 use crate::cutting::turning::{
     PROFILE_VOLUME, ProfileRoughing, ProfileStep, RoughPass, TaperCut, finishing_contour, pass_count,
     profile_passes, profile_volume,
@@ -98,6 +99,8 @@ pub(super) fn motion(
         roughing(at, &outline, (pass, fastest), (&mut all, record))?;
     }
     if let Some(finish) = outline.finish {
+        let speed = finish.speed.unwrap_or(at.cut.speed);
+        all.finish(finish.feed, finish.depth, spindle_speed(speed, outline.stock).smaller(fastest));
         finishing(at, &outline, (finish, fastest), (&mut all, record))?;
     }
     let removed = outline.removed();

@@ -1,6 +1,7 @@
 //! Passes of one tool, gathered one by one.
 
 use super::super::super::setting::{CutError, Setting};
+use super::super::Finishing;
 use super::{Motion, spin_at};
 use crate::cutting::turning::{
     TAPER_TIME, TURNING_TIME, TaperCut, cone_path, cutting_speed, feed_rate, spindle_speed, taper_time,
@@ -15,6 +16,7 @@ pub(super) struct Passes {
     first: Option<(Length, SpindleSpeed, FeedPerRev)>,
     top: Option<SpindleSpeed>,
     capped: bool,
+    finishing: Option<Finishing>,
 }
 
 /// A pass at one spindle speed.
@@ -31,6 +33,18 @@ pub(super) struct Level {
 }
 
 impl Passes {
+    /// What comes from here on is the finishing pass; alone, it is as any other.
+    pub(super) fn finish(&mut self, advance: FeedPerRev, depth: Length, spindle_speed: SpindleSpeed) {
+        if !self.runs.is_empty() {
+            self.finishing = Some(Finishing {
+                from: self.runs.len(),
+                advance: Length::mm(advance.to_mm_per_rev()),
+                depth,
+                spindle_speed,
+            });
+        }
+    }
+
     /// Adds a pass at one spindle speed.
     pub(super) fn level(
         &mut self,
@@ -93,6 +107,7 @@ impl Passes {
             passes,
             advance: Length::mm(feed.to_mm_per_rev()),
             runs: self.runs,
+            finishing: self.finishing,
             capped: self.capped,
             ..still
         }
