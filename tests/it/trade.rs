@@ -99,7 +99,7 @@ tool = "form-12-hss"
 speed = "46 m/min"
 feed = "0.02 mm/rev"
 position = "T4"
-groove = { from = "10 mm", to = "7.4 mm", width = "10 mm", dwell = 3 }
+form = { from = "10 mm", to = "7.4 mm", width = "10 mm", dwell = 3 }
 [[part.small-shaft.operation.cut]]
 id = "thread"
 tool = "thread-external"

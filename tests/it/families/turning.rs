@@ -239,3 +239,34 @@ fn a_knurl_plunges_where_its_wheel_is_wide_enough_and_rollers_repeat_their_passe
     let work = "burnish = { diameter = \"20 mm\", length = \"58 mm\", internal = true, passes = 2 }";
     near(one(&format!("{keys}\n{work}")).cut_time.to_min(), 2.0 * 60.0 / (0.3 * 2.0 * turns), 1e-9);
 }
+
+#[test]
+fn a_finishing_pass_wears_and_loads_as_a_cut_of_its_own() {
+    let head = "tool = \"turn-80-08\"\nspeed = \"180 m/min\"";
+    let both = cuts(&[
+        &format!(
+            "{head}\nfeed = \"0.3 mm/rev\"\ndepth = \"2 mm\"\n\
+             turn = {{ from = \"40 mm\", to = \"35.4 mm\", length = \"80 mm\", finish = {{ depth = \"0.3 mm\", feed = \"0.1 mm/rev\" }} }}"
+        ),
+        &format!(
+            "{head}\nfeed = \"0.3 mm/rev\"\nturn = {{ from = \"40 mm\", to = \"36 mm\", length = \"80 mm\" }}"
+        ),
+        &format!(
+            "{head}\nfeed = \"0.1 mm/rev\"\nturn = {{ from = \"36 mm\", to = \"35.4 mm\", length = \"80 mm\" }}"
+        ),
+    ]);
+    let apart = both[1].edge.share + both[2].edge.share;
+    assert!((both[0].edge.share / apart - 1.0).abs() < 1e-9, "{} against {apart}", both[0].edge.share);
+    // A finishing pass that is the heavier one sets the power.
+    let heavy = cuts(&[
+        &format!(
+            "{head}\nfeed = \"0.1 mm/rev\"\ndepth = \"0.5 mm\"\n\
+             turn = {{ from = \"40 mm\", to = \"35 mm\", length = \"80 mm\", finish = {{ depth = \"2 mm\", feed = \"0.5 mm/rev\" }} }}"
+        ),
+        &format!(
+            "{head}\nfeed = \"0.5 mm/rev\"\nturn = {{ from = \"39 mm\", to = \"35 mm\", length = \"80 mm\" }}"
+        ),
+    ]);
+    let (with, alone) = (heavy[0].power.unwrap().to_kw(), heavy[1].power.unwrap().to_kw());
+    assert!((with / alone - 1.0).abs() < 1e-9, "{with} against {alone}");
+}
