@@ -119,10 +119,9 @@ impl TurningWork {
                 (&[ToolKind::Insert], "an insert")
             }
             Self::Part { .. } => (&[ToolKind::PartingBlade], "a parting blade"),
-            Self::Groove { .. } => (
-                &[ToolKind::Insert, ToolKind::PartingBlade, ToolKind::FormTool],
-                "an insert, parting blade or form tool",
-            ),
+            Self::Groove { .. } => {
+                (&[ToolKind::Insert, ToolKind::PartingBlade], "an insert or parting blade")
+            }
             Self::Form { .. } => (&[ToolKind::FormTool], "a form tool"),
             Self::Knurl { .. } => (&[ToolKind::Knurl], "a knurl"),
             Self::Burnish { .. } => (&[ToolKind::Roller], "a burnishing roller"),
