@@ -106,6 +106,14 @@ fn traverse(
     record: &mut impl Record,
 ) -> Result<Motion, CutError> {
     let ((diameters, length), (path, work_speed)) = (cylinder, stroke);
+    let (stages, _) = plan;
+    let wide = at.tool().geometry.width;
+    let leaves = |stage: &TraverseStage| {
+        wide.is_some_and(|wide| stage.traverse.to_mm_per_rev() > wide.to_mm() * (1.0 + 1e-9))
+    };
+    if stages.iter().any(leaves) {
+        return Err(CutError::DoesNotFit { why: "the traverse of a turn is more than the wheel is wide" });
+    }
     let (wheel, speed) = wheel(at, record)?;
     let (mut time, mut idle, mut strokes) = (Duration::ZERO, Duration::ZERO, 0_u32);
     let (stages, spark_out) = plan;

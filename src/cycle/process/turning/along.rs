@@ -16,6 +16,10 @@ pub(super) fn motion(
     let TurningWork::Along { side, diameters, length, approach, finish, .. } = *work else {
         return Err(CutError::WrongTool);
     };
+    let bar = at.tool().geometry.bar_diameter.filter(|_| side == Side::Inside);
+    if bar.is_some_and(|bar| bar >= diameters.low) {
+        return Err(CutError::DoesNotFit { why: "the boring bar is as thick as the hole it starts in" });
+    }
     let feed = at.feed_per_rev()?;
     let stock = (diameters.high - diameters.low) / 2.0;
     let left = finish.map_or(Length::ZERO, |finish| finish.depth);
