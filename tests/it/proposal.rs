@@ -81,6 +81,8 @@ fn tools_fit_what_they_cut() {
         assert!(proposed.cut.work.tools().0.contains(&tool.kind), "{} for {}", tool.key, proposed.cut.id);
         assert!(!proposed.estimate.limits.iter().any(|limit| limit.broken()), "{}", proposed.cut.id);
         assert!(proposed.estimate.edge.pieces > 0, "{}", proposed.cut.id);
+        let pitched = proposed.cut.id.starts_with("thread") || proposed.cut.id.starts_with("tap");
+        assert_eq!(proposed.cut.feed.is_none(), pitched, "{}", proposed.cut.id);
         if let Some(asked) = proposed.cut.asked.roughness {
             let corner = tool.geometry.corner_radius.unwrap();
             let feed = proposed.cut.feed.unwrap().advance();

@@ -6,7 +6,7 @@ use super::super::item::{Asked, Cut, Feed, Item, Operation, Repair, Shop};
 use super::super::limits::LimitCheck;
 use super::super::repair::{Slowed, within_limits};
 use super::super::setting::Setting;
-use super::super::work::Work;
+use super::super::work::{HoleKind, Work};
 use super::route::ProposeError;
 use crate::cutting::finish::feed_for_roughness;
 use crate::plant::Machine;
@@ -125,7 +125,8 @@ impl<'a> Bench<'a> {
         law: &LifeLaw,
     ) -> Option<Result<Proposed, &'static str>> {
         let (id, tool) = tool;
-        let (feed, mut reasons) = match law.feed {
+        // Threads and taps are fed by their pitch.
+        let (feed, mut reasons) = match law.feed.filter(|_| !takes_pitch(&wish.work)) {
             Some(feed) => {
                 let (feed, reason) = feed_of(wish, tool, feed);
                 (Some(Feed::PerRev(feed)), vec![reason])
@@ -178,6 +179,15 @@ impl<'a> Bench<'a> {
             cut,
         };
         within_limits(&at, &mut NoWorkings).ok()
+    }
+}
+
+/// Whether the pitch is the feed.
+fn takes_pitch(work: &Work) -> bool {
+    match work {
+        Work::Thread(_) => true,
+        Work::Hole(hole) => matches!(hole.kind, HoleKind::Tap { .. }),
+        Work::Turning(_) | Work::Milling(_) | Work::Gear(_) | Work::Linear(_) | Work::Grinding(_) => false,
     }
 }
 
