@@ -82,6 +82,9 @@ struct Scenario {
     /// Replace every coolant by this one and show what that changes: dry, soluble-flood, neat-oil ...
     #[arg(long, value_name = "STATE")]
     coolant: Option<String>,
+    /// Lay a TOML file over the scenario and show what that changes; may be given several times, the last on top.
+    #[arg(long, value_name = "FILE")]
+    overlay: Vec<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -145,7 +148,7 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
         Command::Capacity(scenario) => commands::capacity(&of(scenario)?),
         Command::Plan(scenario) => commands::plan(&of(scenario)?),
         Command::Propose { path, item } => {
-            let scenario = Scenario { path: Some(path.clone()), coolant: None };
+            let scenario = Scenario { path: Some(path.clone()), coolant: None, overlay: Vec::new() };
             commands::propose(&of(&scenario)?, item.as_deref())
         }
         Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key),
@@ -168,14 +171,20 @@ fn request(scenario: &Scenario) -> Result<Request, Failure> {
         }
         Some(path) => Origin::Path(path.clone()),
     };
-    Ok(Request { origin, coolant: scenario.coolant.clone() })
+    Ok(Request { origin, overlays: scenario.overlay.clone(), coolant: scenario.coolant.clone() })
 }
 
 /// The report may not replace what it is made from.
 fn not_onto_itself(request: &Request, output: &Output) -> Result<(), Failure> {
-    let (Origin::Path(input), Some(output)) = (&request.origin, &output.output) else {
-        return Ok(());
+    let Some(output) = &output.output else { return Ok(()) };
+    let own = match &request.origin {
+        Origin::Path(path) => Some(path),
+        Origin::Demo | Origin::Text { .. } => None,
     };
+    own.into_iter().chain(&request.overlays).try_for_each(|input| not_onto(input, output))
+}
+
+fn not_onto(input: &Path, output: &Path) -> Result<(), Failure> {
     let folder = output.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let same = |one: &Path, other: &Path| matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other);
     // A new file among those of a folder would be read with them the next time.

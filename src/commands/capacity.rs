@@ -14,7 +14,7 @@ use crate::schedule::{BuiltProblem, Capacity, Scenario, build_problem, capacity 
 /// [`Failure`].
 pub fn capacity(request: &Request) -> Result<Answer, Failure> {
     let study = Study::new(request)?;
-    let (scenario, estimates) = (&study.scenario, &study.estimates);
+    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
     let mut document = Document::new(format!("{}: capacity", scenario.title));
     for section in capacity_sections(&study)? {
         document.push(section);
@@ -31,17 +31,17 @@ pub fn capacity(request: &Request) -> Result<Answer, Failure> {
 
 /// The tables of a capacity, with the comparison if the scenario was changed.
 pub(super) fn capacity_sections(study: &Study) -> Result<Vec<Section>, Failure> {
-    let (scenario, estimates) = (&study.scenario, &study.estimates);
+    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
     let built = build_problem(scenario, estimates);
     let mix = mix(scenario);
     let state = steady_state(&built.problem, &steps(&built, &mix))?;
     let mut sections: Vec<Section> = Vec::new();
-    if let Some((written, before)) = &study.as_written {
-        let old = build_problem(written, before);
-        let old: Capacity = steady_state(&old.problem, &steps(&old, &mix))?;
-        sections.push(tables::output_comparison(scenario, &old, &state).into());
-        sections.push(tables::operation_comparison(scenario, before, estimates).into());
-        sections.push(tables::edge_comparison(scenario, before, estimates).into());
+    if let Some(written) = &study.as_written {
+        let old = build_problem(&written.scenario, &written.estimates);
+        let old: Capacity = steady_state(&old.problem, &steps(&old, &self::mix(&written.scenario)))?;
+        sections.push(tables::output_comparison((&written.scenario, &old), (scenario, &state)).into());
+        sections.push(tables::operation_comparison(written, &study.worked).into());
+        sections.push(tables::edge_comparison(written, &study.worked).into());
     }
     sections.push(tables::capacity_summary(scenario, &built, &state, &mix).into());
     sections.push(tables::outputs(scenario, &built, &state).into());

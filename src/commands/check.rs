@@ -13,7 +13,7 @@ use crate::report::{Column, Document, Table};
 /// [`Failure`], all mistakes of the input at once.
 pub fn check(request: &Request) -> Result<Answer, Failure> {
     let study = Study::new(request)?;
-    let scenario = &study.scenario;
+    let scenario = &study.worked.scenario;
     let shop = &scenario.shop;
     let operations = || shop.items.iter().flat_map(|item| &item.operations);
     let mut table = Table::new("scenario", "What there is")
@@ -37,10 +37,10 @@ pub fn check(request: &Request) -> Result<Answer, Failure> {
     ]);
     let mut document = Document::new(format!("{}: no mistake found", scenario.title));
     document.push(table);
-    if let Some(table) = tables::slowed(scenario, &study.estimates) {
+    if let Some(table) = tables::slowed(scenario, &study.worked.estimates) {
         document.push(table);
     }
-    document.push(tables::cautions(scenario, &study.estimates));
+    document.push(tables::cautions(scenario, &study.worked.estimates));
     let units = study.units();
     Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources })
 }

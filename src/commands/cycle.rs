@@ -25,7 +25,7 @@ pub struct CycleView {
 pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     let mut study = Study::new(request)?;
     if let Some(wanted) = &view.item {
-        let items = &study.scenario.shop.items;
+        let items = &study.worked.scenario.shop.items;
         let Some(place) = items.iter().position(|item| item.key == *wanted) else {
             let keys = || items.iter().map(|item| item.key.as_str());
             let help = nearest(wanted, keys()).map_or_else(
@@ -34,12 +34,13 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
             );
             return Err(Failure::Usage(format!("no part or product is called `{wanted}`: {help}")));
         };
-        study.estimates.retain(|estimate| estimate.item == place);
-        if let Some((_, written)) = &mut study.as_written {
-            written.retain(|estimate| estimate.item == place);
+        study.worked.estimates.retain(|estimate| estimate.item == place);
+        if let Some(written) = &mut study.as_written {
+            let items = &written.scenario.shop.items;
+            written.estimates.retain(|estimate| items[estimate.item].key == *wanted);
         }
     }
-    let (scenario, estimates) = (&study.scenario, &study.estimates);
+    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
     let mut document = Document::new(format!("{}: cutting data and cycles", scenario.title));
     document.push(tables::cutting_data(scenario, estimates));
     document.push(tables::loads(scenario, estimates));
@@ -54,9 +55,9 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     }
     document.push(tables::elements(scenario, estimates, Faces::Both));
     document.push(tables::stations(scenario, estimates));
-    if let Some((_, written)) = &study.as_written {
-        document.push(tables::operation_comparison(scenario, written, estimates));
-        document.push(tables::edge_comparison(scenario, written, estimates));
+    if let Some(written) = &study.as_written {
+        document.push(tables::operation_comparison(written, &study.worked));
+        document.push(tables::edge_comparison(written, &study.worked));
     }
     if view.workings {
         document.push(tables::workings(scenario, estimates));

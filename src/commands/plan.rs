@@ -16,7 +16,7 @@ use crate::schedule::{Planned, Problem, build_problem, causes, plan as make_plan
 /// [`Failure`].
 pub fn plan(request: &Request) -> Result<Answer, Failure> {
     let study = Study::new(request)?;
-    let (scenario, estimates) = (&study.scenario, &study.estimates);
+    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
     let built = build_problem(scenario, estimates);
     let planned = make_plan(&built.problem)?;
     let late: Vec<usize> = (0..built.problem.demands.len())
@@ -25,6 +25,11 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     let causes = causes(&built.problem, &late)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
+    if let Some(written) = &study.as_written {
+        let old = build_problem(&written.scenario, &written.estimates).problem;
+        let before = make_plan(&old)?;
+        document.push(tables::plan_comparison((&old, &before), (&built.problem, &planned)));
+    }
     document.push(tables::orders(scenario, &built, &planned.plan, &causes));
     for section in capacity_sections(&study)? {
         document.push(section);

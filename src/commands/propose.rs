@@ -17,7 +17,7 @@ use crate::schedule::Scenario;
 /// [`Failure`]; a feature that no tool makes is a mistake at its place in the drawing.
 pub fn propose(request: &Request, item: Option<&str>) -> Result<Answer, Failure> {
     let Loaded { scenario, places, sources, mut diagnostics, .. } =
-        load_for(&request.origin, Purpose::Propose)?;
+        load_for(&request.origin, &request.overlays, Purpose::Propose)?;
     let Some(scenario) = scenario else {
         return Err(Failure::Input(Box::new((diagnostics, sources))));
     };

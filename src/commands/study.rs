@@ -6,25 +6,40 @@ use super::failure::Failure;
 use super::tables;
 use crate::cycle::{Cut, CutEstimate, LimitCheck, OperationEstimate, Remedy, Sense, estimate_operation};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
-use crate::input::{Citation, CutPlaces, Origin, Places, load};
+use crate::input::{Citation, CutPlaces, Origin, Places, Purpose, load, load_for};
 use crate::quantity::{Limit, Units};
 use crate::schedule::Scenario;
+use std::path::PathBuf;
 
 /// Which scenario, and what of it is changed.
 #[derive(Debug, Clone)]
 pub struct Request {
     /// The scenario.
     pub origin: Origin,
+    /// Files laid over it, in their order.
+    pub overlays: Vec<PathBuf>,
     /// Coolant that replaces every coolant of the scenario.
     pub coolant: Option<String>,
 }
 
-/// A scenario worked out.
-pub(super) struct Study {
+/// A scenario and each of its operations on each machine.
+pub(super) struct Worked {
     pub(super) scenario: Scenario,
     pub(super) estimates: Vec<OperationEstimate>,
+}
+
+impl Worked {
+    /// Key of a tool.
+    pub(super) fn tool(&self, id: usize) -> &str {
+        &self.scenario.shop.tools[id].key
+    }
+}
+
+/// What was asked for, worked out.
+pub(super) struct Study {
+    pub(super) worked: Worked,
     /// The scenario as written, if a request changed it.
-    pub(super) as_written: Option<(Scenario, Vec<OperationEstimate>)>,
+    pub(super) as_written: Option<Worked>,
     pub(super) sources: SourceMap,
     pub(super) warnings: Diagnostics,
     pub(super) citations: Vec<Citation>,
@@ -33,23 +48,22 @@ pub(super) struct Study {
 impl Study {
     /// Loads and works out what is asked for.
     pub(super) fn new(request: &Request) -> Result<Self, Failure> {
-        let loaded = load(&request.origin)?;
+        let loaded = load_for(&request.origin, &request.overlays, Purpose::Run)?;
         let (places, sources, mut diagnostics) = (loaded.places, loaded.sources, loaded.diagnostics);
         let Some(mut scenario) = loaded.scenario else {
             return Err(Failure::Input(Box::new((diagnostics, sources))));
         };
-        let mut as_written = None;
+        let as_written = if request.overlays.is_empty() && request.coolant.is_none() {
+            None
+        } else {
+            as_written(&request.origin)?
+        };
         if let Some(coolant) = &request.coolant {
-            let changed = with_coolant(&scenario, coolant)?;
-            if let Some(estimates) = estimate_all(&scenario, &places, &mut diagnostics) {
-                as_written = Some((scenario, estimates));
-            }
-            scenario = changed;
+            scenario = with_coolant(&scenario, coolant)?;
         }
         match estimate_all(&scenario, &places, &mut diagnostics) {
             Some(estimates) if !diagnostics.has_errors() => Ok(Self {
-                scenario,
-                estimates,
+                worked: Worked { scenario, estimates },
                 as_written,
                 sources,
                 warnings: diagnostics,
@@ -60,8 +74,17 @@ impl Study {
     }
 
     pub(super) fn units(&self) -> Units {
-        self.scenario.units.clone()
+        self.worked.scenario.units.clone()
     }
+}
+
+/// The scenario without what the request changes; `None` if it has mistakes of its own, which the changes may mend.
+fn as_written(origin: &Origin) -> Result<Option<Worked>, Failure> {
+    let loaded = load(origin)?;
+    let Some(scenario) = loaded.scenario else { return Ok(None) };
+    let mut mistakes = Diagnostics::default();
+    let estimates = estimate_all(&scenario, &loaded.places, &mut mistakes);
+    Ok(estimates.filter(|_| !mistakes.has_errors()).map(|estimates| Worked { scenario, estimates }))
 }
 
 /// The same scenario with one coolant everywhere that something is cut.

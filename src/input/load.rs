@@ -12,7 +12,7 @@ use super::operation::OperationPlaces;
 use super::order::{openings, orders};
 use super::part::{ReadItem, part, product};
 use super::registry::{Registry, named_tables};
-use super::tree::Table;
+use super::tree::{Table, merge};
 use super::{Fields, read};
 use crate::cycle::{Item, Making, Repair};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span};
@@ -80,14 +80,15 @@ pub enum Purpose {
 /// # Errors
 /// A file that cannot be read. Mistakes in what was read are in [`Loaded::diagnostics`].
 pub fn load(origin: &Origin) -> Result<Loaded, FileError> {
-    load_for(origin, Purpose::Run)
+    load_for(origin, &[], Purpose::Run)
 }
 
-/// Loads a scenario for a purpose.
+/// Loads a scenario for a purpose, files laid over it in their order: tables of the same name are joined key by key, any
+/// other value of a file lies over that of the one before.
 ///
 /// # Errors
 /// A file that cannot be read. Mistakes in what was read are in [`Loaded::diagnostics`].
-pub fn load_for(origin: &Origin, purpose: Purpose) -> Result<Loaded, FileError> {
+pub fn load_for(origin: &Origin, overlays: &[PathBuf], purpose: Purpose) -> Result<Loaded, FileError> {
     let mut sources = SourceMap::default();
     let mut diagnostics = Diagnostics::default();
     let root = match origin {
@@ -97,12 +98,27 @@ pub fn load_for(origin: &Origin, purpose: Purpose) -> Result<Loaded, FileError> 
             join(vec![(name.clone(), bytes.clone())], &mut sources, &mut diagnostics)
         }
     };
+    let root = laid_over(root, overlays, &mut sources, &mut diagnostics)?;
     let catalogs = BuiltIn::open(&mut sources);
     let citations = citations(&catalogs, &mut diagnostics);
     let mut places = Places::default();
     let scenario = root.and_then(|root| scenario(&root, (&catalogs, purpose), &mut places, &mut diagnostics));
     let scenario = scenario.filter(|_| !diagnostics.has_errors());
     Ok(Loaded { scenario, places, sources, diagnostics, citations })
+}
+
+/// A root with the files that lie over it; `None` if one of them is no TOML.
+fn laid_over(
+    mut root: Option<Table>,
+    overlays: &[PathBuf],
+    sources: &mut SourceMap,
+    diagnostics: &mut Diagnostics,
+) -> Result<Option<Table>, FileError> {
+    for overlay in overlays {
+        let above = join(read_all(overlay)?, sources, diagnostics);
+        root = root.zip(above).map(|(below, above)| Table { span: below.span, ..merge(&below, &above) });
+    }
+    Ok(root)
 }
 
 /// Keys of the top of a scenario.

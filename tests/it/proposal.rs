@@ -47,7 +47,7 @@ steps = [
 grooves = [{ diameter = "14 mm", width = "3 mm", at = "47 mm" }]
 "#;
     let origin = Origin::Text { name: "drawn.toml".to_owned(), bytes: drawn(features).into_bytes() };
-    let scenario = load_for(&origin, Purpose::Propose).unwrap().scenario.unwrap();
+    let scenario = load_for(&origin, &[], Purpose::Propose).unwrap().scenario.unwrap();
     let proposal = propose(&scenario.shop, 0).unwrap();
     let Making::Part { stock: Stock::Bar(bar), drawing: Some(drawing), .. } = &scenario.shop.items[0].making
     else {
@@ -74,7 +74,7 @@ grooves = [{ diameter = "14 mm", width = "3 mm", at = "47 mm" }]
 #[test]
 fn tools_fit_what_they_cut() {
     let origin = Origin::Path(project(DRAWING));
-    let scenario = load_for(&origin, Purpose::Propose).unwrap().scenario.unwrap();
+    let scenario = load_for(&origin, &[], Purpose::Propose).unwrap().scenario.unwrap();
     let proposal = propose(&scenario.shop, 0).unwrap();
     for proposed in &proposal.cuts {
         let tool = &scenario.shop.tools[proposed.cut.tool];

@@ -32,6 +32,7 @@ fn request(body: &str, coolant: Option<&str>) -> Request {
     let bytes = format!("{HEAD}{body}").into_bytes();
     Request {
         origin: Origin::Text { name: "trade.toml".to_owned(), bytes },
+        overlays: Vec::new(),
         coolant: coolant.map(str::to_owned),
     }
 }

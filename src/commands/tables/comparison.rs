@@ -2,37 +2,29 @@
 
 use super::capacity::days;
 use super::names::operation;
+use crate::commands::study::Worked;
 use crate::cycle::OperationEstimate;
-use crate::quantity::Duration;
+use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Holds, Table};
-use crate::schedule::{Capacity, Scenario};
+use crate::schedule::{Capacity, Planned, Problem, Scenario};
 
 /// Sets a day as written and changed.
 pub(in crate::commands) fn output_comparison(
-    scenario: &Scenario,
-    written: &Capacity,
-    changed: &Capacity,
+    (scenario, written): (&Scenario, &Capacity),
+    (other, changed): (&Scenario, &Capacity),
 ) -> Table {
     let per_day = Holds::Number { unit: "sets/day", key: "sets_per_day" };
     let mut table = Table::new("output_against_written", "Output against the scenario as written")
         .column(Column::new("as_written", "as written", per_day).decimals(1))
         .column(Column::new("changed", "changed", per_day).decimals(1))
         .column(Column::new("difference", "difference", Holds::Share));
-    let days = days(scenario);
-    table.row(vec![
-        (written.units / days).into(),
-        (changed.units / days).into(),
-        Cell::share(changed.units / written.units - 1.0),
-    ]);
+    let (before, after) = (written.units / days(scenario), changed.units / days(other));
+    table.row(vec![before.into(), after.into(), Cell::share(after / before - 1.0)]);
     table
 }
 
 /// Cycle and shortest-lived edge of each operation that differs.
-pub(in crate::commands) fn operation_comparison(
-    scenario: &Scenario,
-    written: &[OperationEstimate],
-    changed: &[OperationEstimate],
-) -> Table {
+pub(in crate::commands) fn operation_comparison(written: &Worked, changed: &Worked) -> Table {
     let mut table = Table::new("operations_against_written", "Where it changes: cycles")
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
@@ -44,15 +36,14 @@ pub(in crate::commands) fn operation_comparison(
             Column::quantity::<Duration>("tool_changes_as_written", "tool changes as written").decimals(2),
         )
         .column(Column::quantity::<Duration>("tool_changes_changed", "tool changes changed").decimals(2));
-    for (before, after) in written.iter().zip(changed) {
-        if before == after {
+    for (before, after) in both(written, changed) {
+        if (before.cycle, before.tool_change_share) == (after.cycle, after.tool_change_share) {
             continue;
         }
-        let (item, number) = operation(scenario, after);
         table.row(vec![
-            item.into(),
-            number.into(),
-            scenario.shop.machines[after.machine].key.as_str().into(),
+            placed_at(changed, after).into(),
+            operation(&changed.scenario, after).1.into(),
+            machine(changed, after).into(),
             before.cycle.into(),
             after.cycle.into(),
             Cell::share(after.cycle / before.cycle - 1.0),
@@ -64,11 +55,7 @@ pub(in crate::commands) fn operation_comparison(
 }
 
 /// Edges a thousand pieces wear, by operation and tool.
-pub(in crate::commands) fn edge_comparison(
-    scenario: &Scenario,
-    written: &[OperationEstimate],
-    changed: &[OperationEstimate],
-) -> Table {
+pub(in crate::commands) fn edge_comparison(written: &Worked, changed: &Worked) -> Table {
     let per_thousand = Holds::Number { unit: "edges/1000", key: "edges_per_1000_pieces" };
     let mut table = Table::new("edges_against_written", "Where it changes: edges")
         .column(Column::text("item", "item"))
@@ -80,18 +67,17 @@ pub(in crate::commands) fn edge_comparison(
         .column(Column::new("as_written", "edges as written", per_thousand).decimals(1))
         .column(Column::new("changed", "edges changed", per_thousand).decimals(1))
         .column(Column::new("times", "times", Holds::Ratio));
-    for (before, after) in written.iter().zip(changed) {
-        for (old, new) in before.tools.iter().zip(&after.tools) {
-            if old == new {
-                continue;
-            }
-            let (item, number) = operation(scenario, after);
+    for (before, after) in both(written, changed) {
+        for new in &after.tools {
+            let name = placed(changed.tool(new.tool), &new.position);
+            let old = before.tools.iter().find(|old| placed(written.tool(old.tool), &old.position) == name);
+            let Some(old) = old.filter(|old| old.pieces != new.pieces) else { continue };
             let edges = |pieces: u32| 1000.0 / f64::from(pieces.max(1));
             table.row(vec![
-                item.into(),
-                number.into(),
-                scenario.shop.machines[after.machine].key.as_str().into(),
-                placed(&scenario.shop.tools[new.tool].key, &new.position).into(),
+                placed_at(changed, after).into(),
+                operation(&changed.scenario, after).1.into(),
+                machine(changed, after).into(),
+                name.into(),
                 old.pieces.into(),
                 new.pieces.into(),
                 edges(old.pieces).into(),
@@ -99,6 +85,62 @@ pub(in crate::commands) fn edge_comparison(
                 (edges(new.pieces) / edges(old.pieces)).into(),
             ]);
         }
+    }
+    table
+}
+
+/// Estimates of the same operation on the same machine before and after, by their names.
+fn both<'a>(
+    written: &'a Worked,
+    changed: &'a Worked,
+) -> impl Iterator<Item = (&'a OperationEstimate, &'a OperationEstimate)> {
+    let name = |of: &Worked, estimate: &OperationEstimate| {
+        (operation(&of.scenario, estimate), machine(of, estimate).to_owned())
+    };
+    changed.estimates.iter().filter_map(move |after| {
+        let wanted = name(changed, after);
+        let before = written.estimates.iter().find(|before| name(written, before) == wanted)?;
+        Some((before, after))
+    })
+}
+
+fn placed_at(of: &Worked, estimate: &OperationEstimate) -> String {
+    operation(&of.scenario, estimate).0
+}
+
+fn machine<'a>(of: &'a Worked, estimate: &OperationEstimate) -> &'a str {
+    &of.scenario.shop.machines[estimate.machine].key
+}
+
+/// What a plan comes to, as written and changed.
+pub(in crate::commands) fn plan_comparison(
+    written: (&Problem, &Planned),
+    changed: (&Problem, &Planned),
+) -> Table {
+    let piece_hours = Holds::Number { unit: "piece h", key: "piece_h" };
+    let mut table = Table::new("plan_against_written", "The plan against that of the scenario as written")
+        .column(Column::text("plan", "plan"))
+        .column(Column::count("late", "late", "orders"))
+        .column(Column::new("lateness", "lateness", piece_hours).decimals(1))
+        .column(Column::quantity::<Money>("cost", "cost").decimals(0))
+        .column(Column::quantity::<Duration>("setups", "setups").in_unit("h"))
+        .column(Column::count("tool_changes", "tool changes", "changes"))
+        .column(Column::quantity::<Duration>("changing", "machines stand for them").in_unit("h"));
+    for (name, (problem, planned)) in [("as written", written), ("changed", changed)] {
+        let late = (0..problem.demands.len())
+            .filter(|demand| planned.plan.lateness_of(problem, *demand) > 1e-9)
+            .count();
+        let changing: f64 =
+            planned.plan.changes.iter().map(|change| problem.points[change.point].change).sum();
+        table.row(vec![
+            name.into(),
+            late.into(),
+            planned.lateness.into(),
+            Money::of(planned.cost).into(),
+            Duration::min(planned.plan.lots.iter().map(|lot| lot.setup).sum()).into(),
+            planned.plan.changes.len().into(),
+            Duration::min(changing).into(),
+        ]);
     }
     table
 }

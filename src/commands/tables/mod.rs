@@ -17,7 +17,7 @@ mod stock;
 
 pub(super) use board::{board, changes};
 pub(super) use capacity::{capacity_summary, outputs, resources};
-pub(super) use comparison::{edge_comparison, operation_comparison, output_comparison};
+pub(super) use comparison::{edge_comparison, operation_comparison, output_comparison, plan_comparison};
 pub(super) use cuts::{cutting_data, loads, term, wear, workings};
 pub(super) use cycles::{cycles, elements};
 pub(super) use edges::edges;

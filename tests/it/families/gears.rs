@@ -136,7 +136,8 @@ fn a_roll_test_gives_limits_rejects_and_the_yield() {
     let body = "machines = [\"tester\"]\nfixed = { time = \"22 s\" }\n\
                 roll = { grade = 8, composite = { mean = \"43 um\", deviation = \"9 um\" }, tooth = { mean = \"10 um\", deviation = \"3 um\" } }\n";
     let origin = Origin::Text { name: "gears.toml".to_owned(), bytes: text(gear, body).into_bytes() };
-    let answer = cycle(&Request { origin, coolant: None }, &CycleView::default()).unwrap();
+    let answer =
+        cycle(&Request { origin, overlays: Vec::new(), coolant: None }, &CycleView::default()).unwrap();
     let report: serde_json::Value =
         serde_json::from_str(&write_json(&answer.document, &answer.units)).unwrap();
     let rows = report["tables"]["roll_test"].as_array().unwrap();

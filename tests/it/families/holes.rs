@@ -63,8 +63,11 @@ fn scenario(machine: &str, tool: &str, cut: &str) -> String {
 /// Tables and warnings.
 fn worked(text: String) -> Result<(Value, String), String> {
     let origin = Origin::Text { name: "holes.toml".to_owned(), bytes: text.into_bytes() };
-    let answer = cycle(&Request { origin, coolant: None }, &CycleView { item: None, workings: true })
-        .map_err(|failure| format!("{failure:?}"))?;
+    let answer = cycle(
+        &Request { origin, overlays: Vec::new(), coolant: None },
+        &CycleView { item: None, workings: true },
+    )
+    .map_err(|failure| format!("{failure:?}"))?;
     let json: Value = serde_json::from_str(&write_json(&answer.document, &answer.units)).unwrap();
     Ok((json["tables"].clone(), format!("{:?}", answer.warnings)))
 }

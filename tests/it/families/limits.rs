@@ -78,7 +78,7 @@ fn rows(shop: &Shop, table: &str) -> Result<Vec<Value>, String> {
 
 fn read(text: &str, table: &str) -> Result<Vec<Value>, String> {
     let origin = Origin::Text { name: "limits.toml".to_owned(), bytes: text.into() };
-    let answer = cycle(&Request { origin, coolant: None }, &CycleView::default())
+    let answer = cycle(&Request { origin, overlays: Vec::new(), coolant: None }, &CycleView::default())
         .map_err(|failure| format!("{failure:?}"))?;
     let json: Value = serde_json::from_str(&write_json(&answer.document, &answer.units)).unwrap();
     Ok(json["tables"][table].as_array().unwrap().clone())
