@@ -4,7 +4,9 @@
 
 use super::failure::Failure;
 use super::tables;
-use crate::cycle::{Cut, CutEstimate, LimitCheck, OperationEstimate, Remedy, Sense, estimate_operation};
+use crate::cycle::{
+    Cut, CutEstimate, LimitCheck, OperationEstimate, Remedy, Sense, added_worth, estimate_operation, stock_worth,
+};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
 use crate::input::{Citation, CutPlaces, Origin, Places, Purpose, load, load_for};
 use crate::quantity::{Limit, Units};
@@ -118,10 +120,12 @@ fn estimate_all(
     let mut estimates = Vec::new();
     let mut whole = true;
     for (item_id, item) in scenario.shop.items.iter().enumerate() {
+        let mut worth = stock_worth(&scenario.shop, item);
         for (operation_id, operation) in item.operations.iter().enumerate() {
             let at = &places.operations[item_id][operation_id];
+            let first = estimates.len();
             for machine in &operation.machines {
-                match estimate_operation(&scenario.shop, (item_id, operation_id, *machine)) {
+                match estimate_operation(&scenario.shop, (item_id, operation_id, *machine), worth) {
                     Ok(estimate) => {
                         judge(scenario, &estimate, &at.cuts, diagnostics);
                         estimates.push(estimate);
@@ -144,6 +148,7 @@ fn estimate_all(
                     }
                 }
             }
+            worth += added_worth(&scenario.shop, &estimates[first..]);
         }
     }
     whole.then_some(estimates)

@@ -1,5 +1,6 @@
 //! One cut on one machine: cutting data, load on the machine, life of the edge.
 
+use super::change::{Kept, kept};
 use super::cut_life::{Edge, edge};
 use super::deep_hole::eased;
 use super::item::Feed;
@@ -53,6 +54,8 @@ pub struct CutEstimate {
     pub roughness: Option<Roughness>,
     /// The edge.
     pub edge: Edge,
+    /// What of the drawing the edge keeps, and how long.
+    pub kept: Kept,
     /// Limits of machine, hold, tool and drawing, used or broken.
     pub limits: Vec<LimitCheck>,
     /// What was lowered to keep the limits.
@@ -78,6 +81,8 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
     can_be(&motion)?;
     let loads = loads(at, &motion, record)?;
     let (edge, stretched) = edge(at, &motion, record)?;
+    let law = at.tool().life_in(at.material().group);
+    let kept = law.map(|law| kept(at, &motion, law, record)).unwrap_or_default();
     let limits = limits(at, &motion, &loads, record)?;
     let rapid_time = at
         .machine
@@ -113,6 +118,7 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
         torque: loads.torque,
         roughness: roughness(at, motion.advance, record),
         edge,
+        kept,
         limits,
         slowed: Vec::new(),
         capped: motion.capped,

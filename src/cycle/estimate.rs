@@ -2,13 +2,13 @@
 
 use super::cut::CutEstimate;
 use super::elements::{Element, machine_elements, side_elements};
-use super::item::{LoadedBy, Operation, Shop};
+use super::change::{Bench, ToolUse, shared_stops, tool_uses};
+use super::item::{EdgeChanges, LoadedBy, Making, Operation, Shop};
 use super::repair::estimate_within_limits;
 use super::setting::{CutError, Setting};
 use super::station::{Passage, SHARE_OF_MANY};
 use crate::plant::Machine;
 use crate::quantity::{Duration, Formula, Money, Record, Term, Workings};
-use crate::tooling::{edge_cost, pieces_per_edge};
 
 /// Time in machine from piece to piece.
 pub const CYCLE_TIME: Formula = Formula {
@@ -20,23 +20,6 @@ pub const CYCLE_TIME: Formula = Formula {
 /// Pieces an hour of a running machine.
 pub const GROSS_RATE: Formula =
     Formula { figure: "pieces an hour", text: "R = 3600 s / t_cycle", source: "common-practice" };
-
-/// A tool on a machine and what one piece takes of its edge.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ToolUse {
-    /// The tool.
-    pub tool: usize,
-    /// Where it sits.
-    pub position: String,
-    /// Share of an edge's life that a piece takes.
-    pub share: f64,
-    /// Whole pieces an edge makes.
-    pub pieces: u32,
-    /// Time the machine stands for a change.
-    pub change: Duration,
-    /// Cost of an edge; `None` where the tool has no price.
-    pub edge_cost: Option<Money>,
-}
 
 /// One operation on one machine, worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,17 +58,19 @@ impl OperationEstimate {
     /// Cost of the edges that a piece wears; `None` if a price is missing.
     #[must_use]
     pub fn tooling_cost(&self) -> Option<Money> {
-        self.tools.iter().map(|tool| tool.edge_cost.map(|cost| cost / f64::from(tool.pieces.max(1)))).sum()
+        self.tools.iter().map(|tool| tool.edge_cost.map(|cost| cost / tool.point.made())).sum()
     }
 }
 
-/// Works out an operation on a machine.
+/// Works out an operation on a machine: `place` is item, operation of its route and machine; `worth` what a piece has cost when it
+/// comes to the operation, which is lost with it if an edge fails.
 ///
 /// # Errors
 /// The place of the cut that cannot be worked out, and what it lacks.
 pub fn estimate_operation(
     shop: &Shop,
     place: (usize, usize, usize),
+    worth: Money,
 ) -> Result<OperationEstimate, (usize, CutError)> {
     let (item_id, operation_id, machine_id) = place;
     let item = &shop.items[item_id];
@@ -98,13 +83,26 @@ pub fn estimate_operation(
         let estimate = estimate_within_limits(&at, &mut workings).map_err(|error| (index, error))?;
         cuts.push((estimate, workings));
     }
-    let tools = tool_uses(shop, (operation, machine), &cuts);
     let mut workings = Workings::default();
-    let tool_change_share = tool_change_share(&tools, &mut workings);
     let passage = operation.station.map(|work| work.passage(&mut workings));
     let mut elements = machine_elements(operation, machine, (&cuts, passage), &mut workings);
     elements.extend(side_elements((shop, item), operation, machine, &mut workings));
+    let group = match &item.making {
+        Making::Part { material, .. } => Some(shop.materials[*material].group),
+        Making::Product { .. } => None,
+    };
+    let run = elements.iter().map(|element| element.time).sum();
+    let bench = Bench { shop, operation, machine, group, run, worth };
+    let tools = tool_uses(&bench, &cuts, &mut workings);
+    let mut tool_change_share = tool_change_share(&tools, &mut workings);
+    if operation.edge_changes == EdgeChanges::Together {
+        let saved = machine.stop * shared_stops(&tools);
+        tool_change_share = tool_change_share - saved;
+        workings.step(&SHARED_STOPS, saved.into(), || vec![("t_stop", machine.stop.into()), ("dz", Term::Plain(shared_stops(&tools)))]);
+    }
+    let failures = failure_share(&tools, &mut workings);
     elements.push(Element { name: "tool changes", time: tool_change_share });
+    elements.push(Element { name: "edges that fail early", time: failures });
     elements.retain(|element| element.time > Duration::ZERO);
     let cycle: Duration = elements.iter().map(|element| element.time).sum();
     workings.step(&CYCLE_TIME, cycle.into(), || {
@@ -127,7 +125,42 @@ pub fn estimate_operation(
     })
 }
 
-/// Time for a piece that stands in for the changes of all edges.
+/// Time for a piece beyond the planned changes, for edges that fail before theirs.
+pub const FAILURE_SHARE: Formula = Formula {
+    figure: "edges that fail early",
+    text: "t = (F * t_f + (1 - F) * t_p) / m - t_p / N",
+    source: "barlow-proschan",
+};
+
+fn failure_share(tools: &[ToolUse], record: &mut impl Record) -> Duration {
+    let mut all = Duration::ZERO;
+    for tool in tools.iter().filter(|tool| tool.point.failed() > 0.0) {
+        let (failed, made) = (tool.point.failed(), tool.point.made());
+        let change = &tool.point.change;
+        let share = (change.failure * failed + tool.change * (1.0 - failed)) / made
+            - tool.change / f64::from(tool.pieces.max(1));
+        record.step(&FAILURE_SHARE, share.into(), || {
+            vec![
+                ("F", Term::Plain(failed)),
+                ("t_f", change.failure.into()),
+                ("t_p", tool.change.into()),
+                ("m", Term::Plain(made)),
+                ("N", Term::Plain(f64::from(tool.pieces))),
+            ]
+        });
+        all += share;
+    }
+    all.larger(Duration::ZERO)
+}
+
+/// Time for a piece that common stops save.
+pub const SHARED_STOPS: Formula = Formula {
+    figure: "stops shared by edges",
+    text: "t = t_stop * dz, dz = stops of all edges less stops of the machine, for each piece",
+    source: "derived",
+};
+
+/// Time for a piece that stands in for the planned changes of all edges.
 fn tool_change_share(tools: &[ToolUse], record: &mut impl Record) -> Duration {
     let mut all = Duration::ZERO;
     for tool in tools {
@@ -155,30 +188,4 @@ fn attended_time(operation: &Operation, machine: &Machine, cycle: Duration, chan
         .map_or(Duration::ZERO, |load| load.time / pieces);
     let gauging = operation.gauge.map_or(Duration::ZERO, |gauge| gauge.time / f64::from(gauge.every.max(1)));
     loading + gauging + changes
-}
-
-/// Cuts that share tool and place share the edge.
-fn tool_uses(shop: &Shop, of: (&Operation, &Machine), cuts: &[(CutEstimate, Workings)]) -> Vec<ToolUse> {
-    let (operation, machine) = of;
-    let mut uses: Vec<ToolUse> = Vec::new();
-    for (cut, (estimate, _)) in operation.cuts.iter().zip(cuts) {
-        match uses.iter_mut().find(|known| known.tool == cut.tool && known.position == cut.position) {
-            Some(known) => known.share += estimate.edge.share,
-            None => {
-                let tool = &shop.tools[cut.tool];
-                uses.push(ToolUse {
-                    tool: cut.tool,
-                    position: cut.position.clone(),
-                    share: estimate.edge.share,
-                    pieces: 0,
-                    change: tool.change.unwrap_or(machine.edge_change),
-                    edge_cost: edge_cost(tool.price, tool.regrind, tool.edges.value),
-                });
-            }
-        }
-    }
-    for each in &mut uses {
-        each.pieces = pieces_per_edge(each.share);
-    }
-    uses
 }

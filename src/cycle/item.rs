@@ -12,7 +12,7 @@ use crate::quantity::{
     CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Fraction, Hardness, Length, Mass, Money,
     Roughness, SpindleSpeed, Term,
 };
-use crate::tooling::{Condition, Coolant, Material, Tool};
+use crate::tooling::{ChangePolicy, Condition, Coolant, Material, ScatterBand, Tool};
 
 /// Everything a cycle can refer to. Ids are places in these lists.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +27,10 @@ pub struct Shop {
     pub machines: Vec<Machine>,
     /// Parts first, then products.
     pub items: Vec<Item>,
+    /// How far lives scatter where a tool does not say; the first that holds counts.
+    pub scatter: Vec<ScatterBand>,
+    /// When edges come out, where a tool does not say.
+    pub policy: ChangePolicy,
 }
 
 /// A part or a product.
@@ -129,6 +133,8 @@ pub struct Operation {
     pub hold: Option<Hold>,
     /// Cuts in order; empty at a station.
     pub cuts: Vec<Cut>,
+    /// How the changes of its edges are laid.
+    pub edge_changes: EdgeChanges,
     /// Rolling of each gear against a master.
     pub roll: Option<RollTest>,
     /// What a station does; `None` where cuts are made.
@@ -273,6 +279,34 @@ impl Repair {
     pub const NAMES: [(&'static str, Self); 1] = [("slow down", Self::SlowDown)];
 }
 
+/// How the changes of the edges of an operation are laid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EdgeChanges {
+    /// Each when it is due.
+    Each,
+    /// At common stops of several edges.
+    Together,
+}
+
+impl EdgeChanges {
+    /// As written in scenarios.
+    pub const NAMES: [(&'static str, Self); 2] = [("each", Self::Each), ("together", Self::Together)];
+}
+
+/// How the size is brought back while an edge wears.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Offset {
+    /// Share of the tolerance that wear may take up before the offset is corrected.
+    pub share: Fraction,
+    /// Most corrections of an edge; `None`: as many as it takes where the operation is gauged, none where it is not.
+    pub most: Option<u32>,
+}
+
+impl Offset {
+    /// Where nothing is said: half of the tolerance for wear, the other half for gauging, heat and the machine (common practice).
+    pub const USUAL: Self = Self { share: Fraction::HALF, most: None };
+}
+
 /// What the drawing asks of the surface that a cut leaves.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Asked {
@@ -313,6 +347,10 @@ pub struct Cut {
     pub overhang: Option<Length>,
     /// What the drawing asks.
     pub asked: Asked,
+    /// How wear is offset until the edge comes out.
+    pub offset: Offset,
+    /// Tools alike in the magazine, taken one after the other before the machine stops.
+    pub sisters: u32,
     /// What may be done where a limit is broken.
     pub repair: Option<Repair>,
     /// The work.

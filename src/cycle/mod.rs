@@ -15,20 +15,24 @@ mod deep_hole;
 mod cut;
 mod repair;
 
+mod change;
 mod bar;
 mod elements;
 mod estimate;
 mod propose;
+mod worth;
 
 pub use crate::cutting::limits::Support;
+pub use change::{ChangePoint, Correction, Drift, Kept, Rule, ToolUse};
 pub use bar::{BarShare, bar_share};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
 pub use drawing::{Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnThread, End, Feature};
 pub use elements::{CHANNEL_TIME, Element, LOAD_BEYOND};
-pub use estimate::{CYCLE_TIME, GROSS_RATE, OperationEstimate, ToolUse, estimate_operation};
+pub use estimate::{CYCLE_TIME, GROSS_RATE, OperationEstimate, estimate_operation};
 pub use item::{
-    Asked, Bar, Cut, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Operation, Repair, Shop, Stock, While,
+    Asked, Bar, Cut, EdgeChanges, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Offset, Operation, Repair,
+    Shop, Stock, While,
 };
 pub use limits::{LimitCheck, LimitOf, Remedy, Sense};
 pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
@@ -36,6 +40,7 @@ pub use repair::{Slowed, estimate_within_limits};
 pub use roll::{RollTest, RollVerdict, RolledDeviation, Spread, roll_verdict};
 pub use setting::{CutError, Setting};
 pub use station::{Passage, SHARE_OF_MANY, StationWork};
+pub use worth::{added_worth, stock_worth};
 pub use work::{
     CentrelessWork, DeepHoles, Entry, FinishPass, GearWork, GrindingWork, HobWork, HoleKind, HoleWork,
     Infeed, LinearWork, MillShape, MilledThread, MillingWork, Pecks, PlungeStage, PocketWork, Side, SlowFeed,

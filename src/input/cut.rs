@@ -5,10 +5,10 @@ use super::registry::Registry;
 use super::tree::Table;
 use super::work::{kinds, work};
 use super::{Fields, Node, Spanned, Value};
-use crate::cycle::{Asked, Cut, Feed, Repair, Work};
+use crate::cycle::{Asked, Cut, Feed, Offset, Repair, Work};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::quantity::{
-    CuttingSpeed, FeedPerRev, FeedPerStroke, FeedPerTooth, Length, Roughness, SpindleSpeed,
+    CuttingSpeed, FeedPerRev, FeedPerStroke, FeedPerTooth, Fraction, Length, Roughness, SpindleSpeed,
 };
 use crate::tooling::ToolKind;
 
@@ -52,6 +52,9 @@ pub(super) fn cut(
     let fastest = fields.optional("fastest", read::quantity::<SpindleSpeed>(Bounds::Positive));
     let overhang = fields.optional("overhang", read::quantity::<Length>(Bounds::Positive));
     let asked = asked(&mut fields);
+    let offset = fields.optional("offset", read::table);
+    let offset = offset.map_or(Offset::USUAL, |table| self::offset(table.value, fields.diagnostics()));
+    let sisters = fields.optional("sisters", read::count);
     let repair = fields.optional("repair", read::choice(&Repair::NAMES));
     let kind = fields.exactly_one(&kinds());
     let inner = kind.and_then(|kind| fields.optional(kind, read::table));
@@ -85,10 +88,34 @@ pub(super) fn cut(
         fastest: fastest.map(|speed| speed.value),
         overhang: overhang.map(|length| length.value),
         asked,
+        offset,
+        sisters: sisters.map_or(1, |sisters| sisters.value),
         repair: repair.map(|repair| repair.value),
         work,
     };
     Some((cut, places))
+}
+
+/// How wear is offset: `{ share = "40 %", most = 3 }`.
+fn offset(table: &Table, diagnostics: &mut Diagnostics) -> Offset {
+    let mut fields = Fields::new(table, "offset", diagnostics);
+    let share = fields.optional("share", share_of_tolerance);
+    let most = fields.optional("most", read::count_or_zero);
+    fields.finish();
+    Offset {
+        share: share.map_or(Offset::USUAL.share, |share| share.value),
+        most: most.map(|most| most.value),
+    }
+}
+
+/// A share of the tolerance: some of it.
+fn share_of_tolerance(node: &Node) -> Reading<Fraction> {
+    let share = read::share(node)?;
+    if share.value() >= 0.01 {
+        return Ok(share);
+    }
+    let message = format!("a share of {} % leaves no room for wear", share.value() * 100.0);
+    Err(vec![Diagnostic::new(Code::OutOfRange, message).at(node.span, "expected 1 % to 100 %")])
 }
 
 /// What the drawing asks of the surface: `roughness = "1.6 um"`, `tolerance = "IT7"`.

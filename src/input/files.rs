@@ -21,13 +21,14 @@ pub struct FileError {
 }
 
 /// The built-in catalogs, by name.
-pub(super) const CATALOGS: [(&str, &str); 7] = [
+pub(super) const CATALOGS: [(&str, &str); 8] = [
     ("catalogs/sources.toml", include_str!("../../catalogs/sources.toml")),
     ("catalogs/materials.toml", include_str!("../../catalogs/materials.toml")),
     ("catalogs/tools.toml", include_str!("../../catalogs/tools.toml")),
     ("catalogs/sizes.toml", include_str!("../../catalogs/sizes.toml")),
     ("catalogs/coolants.toml", include_str!("../../catalogs/coolants.toml")),
     ("catalogs/conditions.toml", include_str!("../../catalogs/conditions.toml")),
+    ("catalogs/scatter.toml", include_str!("../../catalogs/scatter.toml")),
     ("catalogs/machines.toml", include_str!("../../catalogs/machines.toml")),
 ];
 

@@ -12,6 +12,7 @@ use super::operation::OperationPlaces;
 use super::order::{openings, orders};
 use super::part::{ReadItem, part, product};
 use super::registry::{Registry, named_tables};
+use super::replacement::policy;
 use super::tree::{Table, merge};
 use super::{Fields, read};
 use crate::cycle::{Item, Making, Repair};
@@ -122,7 +123,7 @@ fn laid_over(
 }
 
 /// Keys of the top of a scenario.
-const TOP: [&str; 12] = [
+const TOP: [&str; 14] = [
     "scenario",
     "calendar",
     "shift",
@@ -131,6 +132,8 @@ const TOP: [&str; 12] = [
     "material",
     "tool",
     "coolant",
+    "scatter",
+    "replacement",
     "condition",
     "part",
     "product",
@@ -217,6 +220,9 @@ fn scenario(
         unused(&registry, &list, &places.machines, diagnostics);
     }
     let mut shop = registry.shop;
+    if let Some(table) = super::catalog::sub_table(root, "replacement") {
+        shop.policy = policy(table, &currency, diagnostics);
+    }
     shop.items = list;
     for cut in shop.items.iter_mut().flat_map(|item| &mut item.operations).flat_map(|op| &mut op.cuts) {
         cut.repair = cut.repair.or(head.repair);

@@ -46,10 +46,13 @@ pub(super) fn machine(
     let stroke_rate = limit::<StrokeRate>(&mut fields, "stroke_rate");
     let bar_support = limit::<Length>(&mut fields, "bar_support");
     let chuck = fields.optional("chuck", read::table).map(|table| chuck(table.value, fields.diagnostics()));
-    let [index, edge_change, bar_feed, bar_change] =
-        ["index", "edge_change", "bar_feed", "bar_change"].map(|key| time(&mut fields, key));
+    let [index, edge_change, stop, bar_feed, bar_change] =
+        ["index", "edge_change", "stop", "bar_feed", "bar_change"].map(|key| time(&mut fields, key));
     let availability = fields.required("availability", read::share);
     let availability = availability.and_then(|share| enough(share.value, share.span, &mut fields));
+    let performance = fields.optional("performance", read::share);
+    let performance =
+        performance.map_or(Some(Fraction::ONE), |share| enough(share.value, share.span, &mut fields));
     let coolant =
         if cutting { fields.required("coolant", read::name) } else { fields.optional("coolant", read::name) };
     let price = fields.optional("rate", read::money_rate(around.currency));
@@ -78,9 +81,11 @@ pub(super) fn machine(
         chuck: flatten(chuck)?,
         index,
         edge_change,
+        stop: stop.smaller(edge_change),
         bar_feed,
         bar_change,
         availability: availability?,
+        performance: performance?,
         coolant: None,
         rate: price.map(|price| price.value),
         shifts: shifts?,

@@ -18,6 +18,7 @@ mod catalog;
 mod citation;
 mod material;
 mod registry;
+mod replacement;
 mod tool;
 
 mod calendar;

@@ -11,7 +11,8 @@ use super::tree::Table;
 use super::{Fields, Node, Spanned};
 use crate::cutting::roll_test::GRADES;
 use crate::cycle::{
-    Cut, Gauge, Hold, Load, LoadedBy, Operation, Repair, RollTest, Spread, StationWork, Support, While,
+    Cut, EdgeChanges, Gauge, Hold, Load, LoadedBy, Operation, Repair, RollTest, Spread, StationWork, Support,
+    While,
 };
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::quantity::{Duration, Fraction, Length};
@@ -57,6 +58,7 @@ pub(super) fn operation(
     let roll = fields.optional("roll", read::table);
     let roll = roll.map(|table| roll_test(table.value, fields.diagnostics()));
     let repair = fields.optional("repair", read::choice(&Repair::NAMES)).map(|repair| repair.value);
+    let edge_changes = fields.optional("edge_changes", read::choice(&EdgeChanges::NAMES));
     let held = fields.optional("attendance", read::table);
     let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
     fields.optional("lag", read::choice(&[("next shift", ())]));
@@ -86,6 +88,7 @@ pub(super) fn operation(
         attendance: held.flatten(),
         hold: hold.flatten(),
         cuts,
+        edge_changes: edge_changes.map_or(EdgeChanges::Each, |changes| changes.value),
         roll: roll.flatten(),
         station,
     };

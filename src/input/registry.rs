@@ -2,13 +2,13 @@
 
 use super::Purpose;
 use super::built_in::BuiltIn;
-use super::catalog::Shelf;
+use super::catalog::{Shelf, sub_table};
 use super::machine::{Around, ReadMachine, machine};
 use super::tree::{Table, Value};
-use super::{Spanned, material, tool};
+use super::{Spanned, material, replacement, tool};
 use crate::cycle::Shop;
 use crate::diag::Diagnostics;
-use crate::tooling::Condition;
+use crate::tooling::{ChangePolicy, Condition};
 use std::collections::BTreeMap;
 
 /// Lists of the shop as they fill, and what names stand for; `None` for a name already reported as wrong.
@@ -41,6 +41,8 @@ impl<'t> Registry<'t> {
                 coolants: Vec::new(),
                 machines: Vec::new(),
                 items: Vec::new(),
+                scatter: Vec::new(),
+                policy: ChangePolicy::default(),
             },
             currency,
             purpose,
@@ -50,7 +52,11 @@ impl<'t> Registry<'t> {
             machines: BTreeMap::new(),
             coolants: BTreeMap::new(),
         };
+        if let Some(table) = sub_table(root, "replacement") {
+            registry.shop.policy = replacement::policy(table, &registry.currency, diagnostics);
+        }
         registry.read_coolants(&shelf("coolant"), diagnostics);
+        registry.read_scatter(&shelf("scatter"), diagnostics);
         registry
     }
 
@@ -64,6 +70,19 @@ impl<'t> Registry<'t> {
                 self.shop.coolants.len() - 1
             });
             self.coolants.insert(key.value, place);
+        }
+    }
+
+    /// The scenario's own entries come first, so that they count before the built-in ones.
+    fn read_scatter(&mut self, shelf: &Shelf<'_>, diagnostics: &mut Diagnostics) {
+        let own = shelf.own_keys();
+        let all = shelf.all_keys();
+        let built_in = all.iter().filter(|key| !own.iter().any(|own| own.value == key.value));
+        for key in own.iter().chain(built_in) {
+            let read = shelf
+                .entry(&key.value, key.span, diagnostics)
+                .and_then(|table| replacement::scatter_band(&key.value, &table, diagnostics));
+            self.shop.scatter.extend(read);
         }
     }
 

@@ -34,7 +34,8 @@ pub struct CatalogFigure {
 }
 
 /// Kinds of entries in the catalogs.
-pub const CATALOG_KINDS: [&str; 6] = ["material", "tool", "coolant", "condition", "machine", "source"];
+pub const CATALOG_KINDS: [&str; 7] =
+    ["material", "tool", "coolant", "condition", "scatter", "machine", "source"];
 
 /// The built-in entries of a kind of [`CATALOG_KINDS`].
 #[must_use]

@@ -30,6 +30,8 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
     let regrind = fields.optional("regrind", read::money(currency));
     let change = fields.optional_figure("change", read::quantity::<Duration>(Bounds::NotNegative));
     let pack = fields.optional("pack", read::count);
+    let policy = fields.optional("replacement", read::table);
+    let policy = policy.map(|table| super::replacement::policy(table.value, currency, fields.diagnostics()));
     fields.optional("note", read::text);
     let lives = fields.optional("life", read::table);
     let lives = lives.map_or_else(|| Some(Vec::new()), |life| laws(life.value, fields.diagnostics()));
@@ -47,6 +49,7 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
         regrind: regrind.map(|price| price.value),
         change: change.map(|change| change.value),
         pack: pack.map_or(1, |pack| pack.value),
+        policy: policy.unwrap_or_default(),
     })
 }
 

@@ -137,12 +137,16 @@ pub struct Machine {
     pub index: Duration,
     /// Time the machine stands for one worn edge.
     pub edge_change: Duration,
+    /// Of `edge_change`, what the stop itself takes: once for all edges changed at it.
+    pub stop: Duration,
     /// Time to feed the bar for a piece.
     pub bar_feed: Duration,
     /// Time to load a new bar.
     pub bar_change: Duration,
     /// Share of the open time in which it can run.
     pub availability: Fraction,
+    /// Pace against the model while it runs: real pieces over those that the cycles give.
+    pub performance: Fraction,
     /// Coolant state, index into the scenario's coolants; stations have none.
     pub coolant: Option<usize>,
     /// Price of an hour.

@@ -45,6 +45,8 @@ pub struct Fraction(f64);
 impl Fraction {
     /// The whole.
     pub const ONE: Self = Self(1.0);
+    /// Half of it.
+    pub const HALF: Self = Self(0.5);
     /// Nothing.
     pub const ZERO: Self = Self(0.0);
 

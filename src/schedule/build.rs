@@ -60,7 +60,9 @@ fn of_machine(machine: &Machine, calendar: &crate::plant::Calendar) -> Resource 
     let runs = |bucket: &Bucket| machine.shifts.contains(&bucket.shift) && !stands(bucket);
     let minutes = |bucket: &Bucket| {
         if runs(bucket) {
-            bucket.working_time(machine.at_breaks).to_min() * machine.availability.value()
+            bucket.working_time(machine.at_breaks).to_min()
+                * machine.availability.value()
+                * machine.performance.value()
         } else {
             0.0
         }
@@ -158,7 +160,10 @@ impl BuiltProblem {
         let wear = estimate
             .tools
             .iter()
-            .map(|tool| Wear { point: self.point(scenario, estimate.machine, tool), share: tool.share })
+            .map(|tool| Wear {
+                point: self.point(scenario, estimate.machine, tool),
+                share: 1.0 / (f64::from(tool.pieces) * f64::from(tool.sisters)),
+            })
             .collect();
         let setter = machine.setter.filter(|_| operation.setup.to_min() > 0.0);
         self.problem.activities.push(Activity {
@@ -181,8 +186,10 @@ impl BuiltProblem {
         let known =
             self.problem.points.iter().position(|point| point.resource == machine && point.name == name);
         known.unwrap_or_else(|| {
-            let change = tool.change.to_min();
-            self.problem.points.push(WearPoint { resource: machine, name, change });
+            // The place stands for all its sisters: they are changed at one stop.
+            let stop = scenario.shop.machines[machine].stop.to_min();
+            let change = tool.change.to_min() * f64::from(tool.sisters);
+            self.problem.points.push(WearPoint { resource: machine, name, change, stop: stop.min(change) });
             self.tool_of.push((machine, tool.tool));
             self.problem.points.len() - 1
         })

@@ -64,7 +64,7 @@ impl Floor<'_> {
                 })
                 .map(|wear| wear.point)
                 .collect();
-            let change: f64 = worn.iter().map(|point| self.problem.points[*point].change).sum();
+            let change = self.standing_for(&worn);
             let lasting = of.wear.iter().filter(|wear| wear.share > 0.0).map(|wear| {
                 let used = if worn.contains(&wear.point) { 0.0 } else { draft.wear[wear.point] };
                 whole((1.0 - used) / wear.share + 1e-9).max(1)
@@ -81,9 +81,9 @@ impl Floor<'_> {
                     draft.pieces,
                     draft.wear[point],
                 ));
-                standing += self.problem.points[point].change;
                 draft.wear[point] = 0.0;
             }
+            standing += change;
             for wear in &of.wear {
                 draft.wear[wear.point] += wear.share * f64::from(run);
             }
@@ -91,6 +91,13 @@ impl Floor<'_> {
             draft.minutes = standing + of.running(draft.pieces);
         }
         draft
+    }
+
+    /// Minutes the machine stands for edges changed before the same piece: the stop itself counts once.
+    fn standing_for(&self, worn: &[usize]) -> f64 {
+        let points = || worn.iter().map(|point| &self.problem.points[*point]);
+        let apart: f64 = points().map(|point| point.change - point.stop).sum();
+        apart + points().map(|point| point.stop).fold(0.0, f64::max)
     }
 
     /// Place of the lot that pieces of an activity go to: the one the machine is at, or a new one.

@@ -70,6 +70,8 @@ pub struct WearPoint {
     pub name: String,
     /// Minutes the machine stands for a change.
     pub change: f64,
+    /// Of them, minutes of the stop itself: once for all edges changed before the same piece.
+    pub stop: f64,
 }
 
 /// What one piece takes of an edge.

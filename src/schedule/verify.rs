@@ -66,9 +66,10 @@ fn minutes(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             asked[machine][lot.slot] += run_minutes(activity, lot);
         }
     }
-    for change in &plan.changes {
-        let point = &problem.points[change.point];
-        asked[point.resource][plan.lots[change.lot].slot] += point.change;
+    for (id, lot) in plan.lots.iter().enumerate() {
+        if let Some(machine) = problem.activities[lot.activity].machine {
+            asked[machine][lot.slot] += changing(problem, plan, id);
+        }
     }
     for (resource, slots) in problem.resources.iter().zip(&asked) {
         for (slot, asked) in slots.iter().enumerate() {
@@ -126,10 +127,7 @@ fn lengths(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
         let seconds = |from: i64, to: i64| -> f64 {
             windows.iter().map(|window| f64_of((window.1.min(to) - window.0.max(from)).max(0))).sum()
         };
-        let changes = plan.changes.iter().filter(|change| change.lot == id);
-        let minutes = lot.setup
-            + run_minutes(activity, lot)
-            + changes.map(|change| problem.points[change.point].change).sum::<f64>();
+        let minutes = lot.setup + run_minutes(activity, lot) + changing(problem, plan, id);
         let pace = seconds(i64::MIN, i64::MAX) / problem.resources[machine].minutes[lot.slot];
         // Both ends are whole seconds.
         if (seconds(lot.start, lot.end) - minutes * pace).abs() > 1.0 + 1e-3 {
@@ -225,6 +223,22 @@ fn wear(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
             }
         }
     }
+}
+
+/// Minutes the machine of a lot stands for its changes. Edges changed before the same piece share the stop, which counts once.
+fn changing(problem: &Problem, plan: &Plan, lot: usize) -> f64 {
+    let mut by_piece: Vec<(u32, f64, f64)> = Vec::new();
+    for change in plan.changes.iter().filter(|change| change.lot == lot) {
+        let point = &problem.points[change.point];
+        match by_piece.iter_mut().find(|(piece, ..)| *piece == change.before_piece) {
+            Some((_, minutes, stop)) => {
+                *minutes += point.change - point.stop;
+                *stop = stop.max(point.stop);
+            }
+            None => by_piece.push((change.before_piece, point.change - point.stop, point.stop)),
+        }
+    }
+    by_piece.iter().map(|(_, minutes, stop)| minutes + stop).sum()
 }
 
 /// Minutes the machine runs for a lot; a load that is not full takes as long as a full one.

@@ -1,13 +1,18 @@
 //! What cuts and what is cut: work materials, tools, coolant states, and how long an edge lasts.
 
+mod band;
 mod coolant;
 mod designation;
 mod life;
 mod material;
+pub mod replacement;
+pub mod scatter;
+mod policy;
 mod sourced;
 mod tool;
 
 pub use crate::cutting::limits::BoringBar;
+pub use band::ScatterBand;
 pub use coolant::{Coolant, CoolantFactor};
 pub use designation::{DesignationError, GradePosition, Insert, Position, decode_grade, decode_insert};
 pub use life::{
@@ -16,5 +21,7 @@ pub use life::{
     tool_life,
 };
 pub use material::{Group, Material};
+pub use policy::{ChangeBy, ChangePolicy};
+pub use scatter::{LifeFamily, Scatter};
 pub use sourced::{Sourced, Standing};
 pub use tool::{Condition, Geometry, Substrate, Tool, ToolKind, edge_cost};

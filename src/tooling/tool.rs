@@ -1,6 +1,6 @@
 //! Tools: what they are, how many edges they have, what an edge costs.
 
-use super::{Group, LifeLaw, Sourced};
+use super::{ChangePolicy, Group, LifeLaw, Sourced};
 use crate::cutting::limits::BoringBar;
 use crate::quantity::{Angle, Duration, Length, Money, SpindleSpeed};
 
@@ -203,6 +203,8 @@ pub struct Tool {
     pub change: Option<Duration>,
     /// Tools in a pack.
     pub pack: u32,
+    /// When its edges come out, where that is not left to the shop.
+    pub policy: ChangePolicy,
 }
 
 impl Tool {

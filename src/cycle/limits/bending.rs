@@ -1,7 +1,7 @@
 //! Slenderness and bending of the work and of a boring bar.
 
 use super::super::work::{Side, TurningWork, Work};
-use super::drawing::tolerance;
+use super::drawing::size_tolerance;
 use super::{Held, LimitCheck, LimitOf, Remedy};
 use crate::cutting::limits::{
     DEFLECTION, LONGEST_OVERHANG, SLENDERNESS, Support, deflection, longest_overhang, slenderness,
@@ -81,7 +81,7 @@ fn bending(
     bent: &Bent,
     record: &mut impl Record,
 ) -> Option<LimitCheck> {
-    let tolerance = tolerance(held)?;
+    let tolerance = size_tolerance(held.at, held.motion)?;
     // The force worked out is that of roughing: where a finishing pass follows, it says nothing of the size.
     if held.at.cut.work.finish().is_some() {
         return None;

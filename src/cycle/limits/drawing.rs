@@ -1,5 +1,7 @@
 //! Roughness and tolerance of the drawing, against feed marks and what the process holds.
 
+use super::super::process::Motion;
+use super::super::setting::Setting;
 use super::super::work::{HoleKind, Side, TurningWork, Work};
 use super::{Held, LimitCheck, LimitOf, Remedy};
 use crate::cutting::finish::{MEAN_ROUGHNESS, mean_roughness};
@@ -25,15 +27,15 @@ pub(super) fn check(held: &Held<'_>, limits: &mut Vec<LimitCheck>, record: &mut 
 }
 
 /// The tolerance that the drawing asks of the cut.
-pub(super) fn tolerance(held: &Held<'_>) -> Option<Length> {
-    let asked = held.at.cut.asked;
+pub(in crate::cycle) fn size_tolerance(at: &Setting<'_>, motion: &Motion) -> Option<Length> {
+    let asked = at.cut.asked;
     let grade = Grade::it(u8::try_from(asked.grade?).ok()?)?;
-    standard_tolerance(grade, asked.size.or_else(|| finished_size(held)).unwrap_or(held.motion.diameter))
+    standard_tolerance(grade, asked.size.or_else(|| finished_size(&at.cut.work)).unwrap_or(motion.diameter))
 }
 
 /// Diameter that a straight turning cut leaves.
-fn finished_size(held: &Held<'_>) -> Option<Length> {
-    match &held.at.cut.work {
+fn finished_size(work: &Work) -> Option<Length> {
+    match work {
         Work::Turning(TurningWork::Along { side: Side::Outside, diameters, .. }) => Some(diameters.low),
         Work::Turning(TurningWork::Along { side: Side::Inside, diameters, .. }) => Some(diameters.high),
         _ => None,

@@ -12,6 +12,8 @@ mod tool;
 pub(super) use check::POWER;
 pub use check::{LimitCheck, LimitOf, Remedy, Sense};
 
+pub(super) use drawing::size_tolerance;
+
 use super::loads::Loads;
 use super::process::Motion;
 use super::setting::{CutError, Setting};

@@ -2,7 +2,7 @@
 
 use super::super::cut::CutEstimate;
 use super::super::drawing::Feature;
-use super::super::item::{Asked, Cut, Feed, Item, Operation, Repair, Shop};
+use super::super::item::{Asked, Cut, Feed, Item, Offset, Operation, Repair, Shop};
 use super::super::limits::LimitCheck;
 use super::super::repair::{Slowed, within_limits};
 use super::super::setting::Setting;
@@ -147,6 +147,8 @@ impl<'a> Bench<'a> {
             fastest: None,
             overhang: None,
             asked: wish.asked,
+            offset: Offset::USUAL,
+            sisters: 1,
             repair: Some(Repair::SlowDown),
             work: wish.work.clone(),
         };

@@ -1,7 +1,7 @@
 //! The order of the cuts, and which machines can make them.
 
 use super::super::drawing::{Drawing, DrawnStep, End, Feature};
-use super::super::item::{Bar, Item, Load, LoadedBy, Making, Operation, Shop, Stock, While};
+use super::super::item::{Bar, EdgeChanges, Item, Load, LoadedBy, Making, Operation, Shop, Stock, While};
 use super::super::repair::estimate_within_limits;
 use super::super::setting::Setting;
 use super::choice::{Bench, Proposed};
@@ -87,6 +87,7 @@ fn template() -> Operation {
         attendance: None,
         hold: None,
         cuts: Vec::new(),
+        edge_changes: EdgeChanges::Each,
         roll: None,
         station: None,
     }

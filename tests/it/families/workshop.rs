@@ -29,7 +29,7 @@ pub(super) fn operation(body: &str) -> OperationEstimate {
     let loaded = load(&Origin::Text { name: "families.toml".to_owned(), bytes }).unwrap();
     assert!(loaded.scenario.is_some(), "{}", render(&loaded.diagnostics, &loaded.sources, Color::Plain));
     let scenario = loaded.scenario.unwrap();
-    estimate_operation(&scenario.shop, (0, 0, 0)).unwrap()
+    estimate_operation(&scenario.shop, (0, 0, 0), wearland::quantity::Money::ZERO).unwrap()
 }
 
 /// The only cut of an operation.

@@ -49,7 +49,7 @@ fn one_machine(slots: i64, quantity: f64, work: Work) -> Problem {
         slots,
         resources: vec![machine],
         steps: vec![step],
-        points: vec![WearPoint { resource: 0, name: "edge".into(), change: work.change }],
+        points: vec![WearPoint { resource: 0, name: "edge".into(), change: work.change, stop: 0.0 }],
         activities: vec![activity],
         demands: vec![order],
     }
