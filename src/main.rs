@@ -10,7 +10,7 @@ use std::process::ExitCode;
 use wearland::commands::{self, Answer, CycleView, Failure, Request};
 use wearland::diag::{Color, render};
 use wearland::input::{FileError, Origin};
-use wearland::report::{save, write_csv, write_json, write_text};
+use wearland::report::{save, write_csv, write_json, write_svg, write_text};
 
 /// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
 #[derive(Debug, Parser)]
@@ -92,7 +92,7 @@ struct Output {
     /// How the report is written.
     #[arg(long, global = true, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Only this table: orders, board, tool_changes, edges, capacity ...
+    /// Only this table or chart: orders, board, tool_changes, edges, capacity ...
     #[arg(long, global = true, value_name = "KEY")]
     table: Option<String>,
     /// Write the report to a file instead of standard output; whole or not at all.
@@ -111,6 +111,8 @@ enum Format {
     Json,
     /// Table after table; keys carry units.
     Csv,
+    /// The charts, as one SVG file.
+    Svg,
 }
 
 /// A width that names and numbers fit into.
@@ -220,6 +222,9 @@ fn write(answer: &Answer, output: &Output, color: Color) -> Result<(), Failure> 
         Format::Json => write_json(document, &answer.units),
         Format::Csv => write_csv(document, &answer.units, output.table.as_deref())
             .map_err(|error| Failure::Usage(error.to_string()))?,
+        Format::Svg => {
+            write_svg(document, &answer.units).map_err(|error| Failure::Usage(error.to_string()))?
+        }
     };
     match &output.output {
         Some(path) => {

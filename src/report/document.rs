@@ -1,6 +1,7 @@
 //! A whole report: a title and what stands under it, in reading order.
 
-use super::Table;
+use super::{Chart, Table};
+use std::borrow::Cow;
 use thiserror::Error;
 
 /// A whole report.
@@ -10,7 +11,7 @@ use thiserror::Error;
 pub struct Document {
     /// What the report is about.
     pub title: String,
-    /// Tables and notes in reading order.
+    /// Tables, charts and notes in reading order.
     pub sections: Vec<Section>,
 }
 
@@ -21,36 +22,43 @@ impl Document {
         Self { title: title.into(), sections: Vec::new() }
     }
 
-    /// Puts a table or notes at the end.
+    /// Puts a table, a chart or notes at the end.
     pub fn push(&mut self, section: impl Into<Section>) {
         self.sections.push(section.into());
     }
 
-    /// The same report with one of its tables alone.
+    /// The same report with one of its tables or charts alone.
     ///
     /// # Errors
-    /// [`UnknownTable`] lists the tables there are.
+    /// [`UnknownTable`] lists the tables and charts there are.
     pub fn only(&self, key: &str) -> Result<Self, UnknownTable> {
-        let of_key = |section: &&Section| matches!(section, Section::Table(table) if table.key == key);
+        let of_key = |section: &&Section| section.data_key() == Some(key);
         let sections: Vec<Section> = self.sections.iter().filter(of_key).cloned().collect();
         if !sections.is_empty() {
             return Ok(Self { title: self.title.clone(), sections });
         }
         let mut known: Vec<&'static str> = Vec::new();
-        for section in &self.sections {
-            if let Section::Table(table) = section
-                && !known.contains(&table.key)
-            {
-                known.push(table.key);
+        for key in self.sections.iter().filter_map(Section::data_key) {
+            if !known.contains(&key) {
+                known.push(key);
             }
         }
         Err(UnknownTable { name: key.to_owned(), known })
     }
 
-    /// The tables that go to other programs.
-    pub(super) fn data_tables(&self) -> impl Iterator<Item = &Table> {
+    /// The tables that go to other programs, charts among them.
+    pub(super) fn data_tables(&self) -> impl Iterator<Item = Cow<'_, Table>> {
         self.sections.iter().filter_map(|section| match section {
-            Section::Table(table) if table.faces.in_data() => Some(table),
+            Section::Table(table) if table.faces.in_data() => Some(Cow::Borrowed(table)),
+            Section::Chart(chart) => Some(Cow::Owned(chart.table())),
+            Section::Table(_) | Section::Notes(_) | Section::File(_) => None,
+        })
+    }
+
+    /// The charts.
+    pub(super) fn charts(&self) -> impl Iterator<Item = &Chart> {
+        self.sections.iter().filter_map(|section| match section {
+            Section::Chart(chart) => Some(chart),
             Section::Table(_) | Section::Notes(_) | Section::File(_) => None,
         })
     }
@@ -59,7 +67,7 @@ impl Document {
     pub(super) fn notes(&self) -> impl Iterator<Item = &Notes> {
         self.sections.iter().filter_map(|section| match section {
             Section::Notes(notes) => Some(notes),
-            Section::Table(_) | Section::File(_) => None,
+            Section::Table(_) | Section::Chart(_) | Section::File(_) => None,
         })
     }
 
@@ -67,7 +75,7 @@ impl Document {
     pub(super) fn files(&self) -> impl Iterator<Item = &File> {
         self.sections.iter().filter_map(|section| match section {
             Section::File(file) => Some(file),
-            Section::Table(_) | Section::Notes(_) => None,
+            Section::Table(_) | Section::Chart(_) | Section::Notes(_) => None,
         })
     }
 }
@@ -87,10 +95,29 @@ pub struct UnknownTable {
 pub enum Section {
     /// Rows of figures.
     Table(Table),
+    /// Series over two axes.
+    Chart(Chart),
     /// Lines of prose.
     Notes(Notes),
     /// Text for another file, written as it stands: a document of nothing else has no title in text.
     File(File),
+}
+
+impl Section {
+    /// The name under which it can be asked for alone.
+    fn data_key(&self) -> Option<&'static str> {
+        match self {
+            Self::Table(table) => Some(table.key),
+            Self::Chart(chart) => Some(chart.key),
+            Self::Notes(_) | Self::File(_) => None,
+        }
+    }
+}
+
+impl From<Chart> for Section {
+    fn from(chart: Chart) -> Self {
+        Self::Chart(chart)
+    }
 }
 
 impl From<Table> for Section {

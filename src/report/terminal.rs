@@ -3,6 +3,7 @@
 use super::column::Shown;
 use super::escape::{cut, plain, text_width};
 use super::number::fixed;
+use super::plot::push_chart;
 use super::{Cell, Column, Document, Holds, Notes, Section, Table};
 use crate::quantity::Units;
 use comfy_table::{
@@ -37,6 +38,7 @@ pub fn write_text(document: &Document, units: &Units, width: usize) -> String {
     for section in &document.sections {
         match section {
             Section::Table(table) if table.faces.in_text() => push_table(&mut out, table, units, width),
+            Section::Chart(chart) => push_chart(&mut out, chart, units, width),
             Section::Notes(notes) if !notes.lines.is_empty() => push_notes(&mut out, notes, width),
             Section::File(file) => {
                 for line in &file.lines {
@@ -136,7 +138,7 @@ fn bar(percent: f64) -> String {
 }
 
 /// Adds a text in lines of the width at most, broken at blanks, with a mark before the first.
-fn push_wrapped(out: &mut String, mark: &str, text: &str, width: usize) {
+pub(super) fn push_wrapped(out: &mut String, mark: &str, text: &str, width: usize) {
     let indent = text_width(mark);
     out.push_str(mark);
     let mut used = indent;

@@ -173,6 +173,7 @@ fn exit_codes_say_how_it_went() {
     assert_eq!(code(&["cycle", "--item", "no-such-part"]), 2);
     assert_eq!(code(&["plan", "--coolant", "driy"]), 2);
     assert_eq!(code(&["plan", "--format", "csv", "--table", "bord"]), 2);
+    assert_eq!(code(&["code", "E106", "--format", "svg"]), 2);
     assert_eq!(code(&["check", "tests/errors/E101-not-toml.toml"]), 3);
     assert_eq!(code(&["check", "no/such/file.toml"]), 4);
     assert_eq!(code(&["plan", "-o", "no/such/folder/plan.txt"]), 4);
