@@ -196,6 +196,31 @@ mod tests {
         let mut out = String::new();
         push_chart(&mut out, &sample(), &Units::default(), 40);
         let expected = "
+Load\\u{1b}
+────────────────────────────────────────
+Load
+10 ┤ooooooooooooooooooo               **
+   │              |   o            ***
+   │              |   o          **
+ 8 ┤              |   oooooooo***ooooooo
+   │              |        ***
+ 6 ┤              |      **
+   │              |   ***
+   │              |***
+ 4 ┤             **
+   │          *** |
+ 2 ┤       ***    |             +
+   │     **       |
+   │  ***         |
+ 0 ┤**     +      |
+   └┬─────────────────┬────────────────┬
+    0                 5               10
+                                  Pieces
+* rising
+o held
++ seen
+| change: 4 pieces
+of the demo
 ";
         assert_eq!(out, expected, "\n{out}");
     }
