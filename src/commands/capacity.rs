@@ -3,10 +3,10 @@
 //! input -> Scenario -> cycle -> schedule::capacity -> report
 
 use super::failure::{Answer, Failure, Verdict};
-use super::study::{Request, Study};
+use super::study::{Request, Study, Worked};
 use super::tables;
 use crate::report::{Document, Section};
-use crate::schedule::{BuiltProblem, Capacity, Scenario, build_problem, capacity as steady_state};
+use crate::schedule::{BuiltProblem, Capacity, Scenario, build_problem, capacity as steady_state, output};
 
 /// Steady output of the mix that the orders ask for.
 ///
@@ -47,6 +47,13 @@ pub(super) fn capacity_sections(study: &Study) -> Result<Vec<Section>, Failure> 
     sections.push(tables::outputs(scenario, &built, &state).into());
     sections.push(tables::resources(scenario, &built, &state).into());
     Ok(sections)
+}
+
+/// Sets a day in the steady state.
+pub(super) fn sets_per_day(worked: &Worked) -> Result<f64, Failure> {
+    let built = build_problem(&worked.scenario, &worked.estimates);
+    let state = output(&built.problem, &steps(&built, &mix(&worked.scenario)))?;
+    Ok(state / tables::days(&worked.scenario))
 }
 
 /// Items and their share in one set: as the orders ask, products before parts; without orders, each item that goes into

@@ -10,6 +10,7 @@ mod plan;
 mod proposal;
 mod propose;
 mod study;
+mod wear;
 mod tables;
 
 pub use capacity::capacity;
@@ -21,3 +22,4 @@ pub use failure::{Answer, Failure, Verdict};
 pub use plan::plan;
 pub use propose::propose;
 pub use study::Request;
+pub use wear::{WearView, wear};

@@ -50,7 +50,12 @@ pub(super) struct Study {
 impl Study {
     /// Loads and works out what is asked for.
     pub(super) fn new(request: &Request) -> Result<Self, Failure> {
-        let loaded = load_for(&request.origin, &request.overlays, Purpose::Run)?;
+        Self::for_purpose(request, Purpose::Run)
+    }
+
+    /// Loads for a purpose, and works out what is asked for.
+    pub(super) fn for_purpose(request: &Request, purpose: Purpose) -> Result<Self, Failure> {
+        let loaded = load_for(&request.origin, &request.overlays, purpose)?;
         let (places, sources, mut diagnostics) = (loaded.places, loaded.sources, loaded.diagnostics);
         let Some(mut scenario) = loaded.scenario else {
             return Err(Failure::Input(Box::new((diagnostics, sources))));

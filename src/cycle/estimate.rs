@@ -44,6 +44,8 @@ pub struct OperationEstimate {
     pub attended: Duration,
     /// Edges worn.
     pub tools: Vec<ToolUse>,
+    /// What a piece has cost when it comes to the operation.
+    pub worth: Money,
     /// How the cycle was worked.
     pub workings: Workings,
 }
@@ -121,6 +123,7 @@ pub fn estimate_operation(
         tool_change_share,
         attended,
         tools,
+        worth,
         workings,
     })
 }

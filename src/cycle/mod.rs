@@ -23,7 +23,7 @@ mod propose;
 mod worth;
 
 pub use crate::cutting::limits::Support;
-pub use change::{ChangePoint, Correction, Drift, Kept, Rule, ToolUse};
+pub use change::{ChangePoint, Correction, Drift, Kept, Rule, ToolUse, grouped};
 pub use bar::{BarShare, bar_share};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;

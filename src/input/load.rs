@@ -72,6 +72,8 @@ pub struct Loaded {
 pub enum Purpose {
     /// To be worked out: each part has its operations.
     Run,
+    /// To be worked out and compared with other tools: as [`Purpose::Run`], and every tool of the catalogs is read.
+    Compare,
     /// To have operations proposed: a part with a drawing needs none, and every tool of the catalogs is read.
     Propose,
 }
@@ -193,7 +195,7 @@ fn scenario(
     let around = Around { days: &days, currency: &currency };
     places.machines = registry.read_machines(&Shelf::new("machine", catalogs, root), &around, diagnostics);
     registry.read_own(diagnostics);
-    if purpose == Purpose::Propose {
+    if purpose != Purpose::Run {
         registry.read_all_tools(diagnostics);
     }
     let items = read_items(root, &mut registry, &days, diagnostics);
@@ -216,7 +218,7 @@ fn scenario(
     places.orders = order_places;
     let head = head?;
     // What nothing uses may be used where a mistake stands.
-    if !diagnostics.has_errors() && purpose == Purpose::Run {
+    if !diagnostics.has_errors() && purpose != Purpose::Propose {
         unused(&registry, &list, &places.machines, diagnostics);
     }
     let mut shop = registry.shop;

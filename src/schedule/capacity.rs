@@ -60,6 +60,14 @@ pub fn capacity(problem: &Problem, mix: &[(usize, f64)]) -> Result<Capacity, Sol
     Ok(Capacity { units, started, used, open, one_more_hour })
 }
 
+/// Largest output of a mix alone.
+///
+/// # Errors
+/// [`SolveError`] of the program solved.
+pub fn output(problem: &Problem, mix: &[(usize, f64)]) -> Result<f64, SolveError> {
+    if mix.is_empty() { Ok(0.0) } else { largest(problem, mix, &classes(problem)).map(|(units, _)| units) }
+}
+
 /// Units gained by sixty minutes more, spread over the slots in which the resource is open.
 fn hour_gain(
     problem: &Problem,

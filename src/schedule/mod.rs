@@ -19,7 +19,7 @@ mod solver;
 mod verify;
 
 pub use build::{BuiltProblem, build_problem};
-pub use capacity::{Capacity, capacity};
+pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use model::{Column, Model, ModelFault, Row};

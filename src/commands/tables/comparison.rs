@@ -146,6 +146,6 @@ pub(in crate::commands) fn plan_comparison(
 }
 
 /// A tool and where it sits.
-fn placed(tool: &str, position: &str) -> String {
+pub(in crate::commands) fn placed(tool: &str, position: &str) -> String {
     if position.is_empty() { tool.to_owned() } else { format!("{tool} at {position}") }
 }

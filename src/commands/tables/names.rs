@@ -4,13 +4,13 @@ use crate::cycle::OperationEstimate;
 use crate::schedule::Scenario;
 
 /// Item and number of the operation: `drive-shaft`, `10`.
-pub(super) fn operation(scenario: &Scenario, estimate: &OperationEstimate) -> (String, String) {
+pub(in crate::commands) fn operation(scenario: &Scenario, estimate: &OperationEstimate) -> (String, String) {
     let item = &scenario.shop.items[estimate.item];
     (item.key.clone(), item.operations[estimate.operation].id.to_string())
 }
 
 /// Estimates with all machines on which the operation comes out the same.
-pub(super) fn alike<'a>(
+pub(in crate::commands) fn alike<'a>(
     scenario: &Scenario,
     estimates: &'a [OperationEstimate],
 ) -> Vec<(&'a OperationEstimate, String)> {

@@ -8,6 +8,7 @@ mod usage;
 pub(super) use drawing::kept;
 pub use drawing::{Drift, Kept};
 pub use point::{ChangePoint, Correction, Rule};
+pub use together::grouped;
 pub use usage::ToolUse;
 pub(super) use together::shared_stops;
 pub(super) use usage::{Bench, tool_uses};

@@ -13,7 +13,8 @@ pub const COMMON_STOP: Formula = Formula {
 };
 
 /// An edge as one of several that are changed together: its own time without the stop.
-pub(in crate::cycle) fn grouped(used: &ToolUse, stop: Duration) -> GroupedTool {
+#[must_use]
+pub fn grouped(used: &ToolUse, stop: Duration) -> GroupedTool {
     let change = &used.point.change;
     let economic = [Rule::LeastCost, Rule::MostAnHour, Rule::ToFailure, Rule::CommonStop];
     let kept = used.point.rules.iter().filter(|(rule, _)| !economic.contains(rule));

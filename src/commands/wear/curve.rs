@@ -1,0 +1,56 @@
+//! What it costs to change earlier or later, edge by edge.
+
+use super::points::{each_edge, edge_share, edges, floor};
+use crate::cycle::OperationEstimate;
+use crate::quantity::Money;
+use crate::report::{Axis, Cell, Chart, Column, Faces, Holds, Section, Series, Shape};
+use crate::schedule::Scenario;
+
+/// Points of a curve.
+const POINTS: u32 = 60;
+
+/// A chart for each edge of an operation, and all their points as one table for other programs.
+pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Vec<Section> {
+    let mut sections = Vec::new();
+    let mut all = edges("cost_curve_points", "What a change point costs")
+        .faces(Faces::DataOnly)
+        .column(Column::count("change_after", "change after", "pieces"))
+        .column(Column::new("fail_before", "fail before", Holds::Share))
+        .column(Column::quantity::<Money>("cost", "costs a piece"))
+        .column(Column::new("good_per_hour", "good an hour", Holds::Number { unit: "1/h", key: "per_h" }));
+    each_edge(scenario, estimates, |row, _, used| {
+        let point = &used.point;
+        let priced = used.edge_cost.is_some();
+        let tool = match &row[3] {
+            Cell::Text(tool) => tool.clone(),
+            _ => String::new(),
+        };
+        let y = if priced {
+            Column::quantity::<Money>("cost", "the edge costs a good piece")
+        } else {
+            Column::new("good_per_hour", "good pieces an hour", Holds::Number { unit: "1/h", key: "per_h" })
+        };
+        let x = Column::count("change_after", "changed after", "pieces");
+        let mut chart = Chart::new("cost_curve", format!("When to change {tool}"), Axis::linear(x), Axis::linear(y));
+        let mut series = Series::new(if priced { "cost" } else { "output" }, Shape::Line);
+        for outcome in point.change.curve(POINTS) {
+            let cost = edge_share(used, &outcome);
+            let mut row = row.clone();
+            row.extend([
+                outcome.pieces.into(),
+                Cell::share(outcome.failed),
+                cost.into(),
+                outcome.good_per_hour.into(),
+            ]);
+            all.row(row);
+            let value: Cell = if priced { cost.into() } else { outcome.good_per_hour.into() };
+            series.point(outcome.pieces, value);
+        }
+        chart.add_series(series);
+        chart.add_mark(format!("change point, {}", point.rule.name()), used.pieces);
+        chart.add_mark("average life", floor(point.average));
+        sections.push(Section::from(chart));
+    });
+    sections.push(all.into());
+    sections
+}
