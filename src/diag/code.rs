@@ -25,6 +25,8 @@ pub enum Code {
     TooLarge,
     /// E109: a designation of a standard that does not decode.
     Designation,
+    /// E110: a table of a log whose head line or rows are out of shape.
+    LogShape,
     /// E201: a name that nothing bears.
     UnknownName,
     /// E202: the same given twice.
@@ -60,7 +62,7 @@ pub enum Code {
 #[error("`{0}` is not a code of this program")]
 pub struct UnknownCode(pub String);
 
-const ALL: [(Code, &str); 23] = [
+const ALL: [(Code, &str); 24] = [
     (Code::NotToml, "E101"),
     (Code::UnknownKey, "E102"),
     (Code::MissingKey, "E103"),
@@ -70,6 +72,7 @@ const ALL: [(Code, &str); 23] = [
     (Code::NotText, "E107"),
     (Code::TooLarge, "E108"),
     (Code::Designation, "E109"),
+    (Code::LogShape, "E110"),
     (Code::UnknownName, "E201"),
     (Code::GivenTwice, "E202"),
     (Code::Calendar, "E203"),

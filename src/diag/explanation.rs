@@ -35,7 +35,7 @@ impl Code {
 }
 
 /// In the order of the codes.
-const ALL: [Explanation; 23] = [
+const ALL: [Explanation; 24] = [
     Explanation {
         title: "not TOML",
         what: "The file breaks a rule of TOML, the format of all input: a quote, bracket or `=` is missing or stray.",
@@ -87,7 +87,7 @@ const ALL: [Explanation; 23] = [
     },
     Explanation {
         title: "nested too deep or too large",
-        what: "The file is larger than 16 MiB, or its brackets and dotted keys nest more than 64 deep.",
+        what: "The file is larger than 16 MiB, its brackets and dotted keys nest more than 64 deep, or it is a log of more than a million rows.",
         why: "No plan needs that; most likely a wrong file was named or a program wrote it in error.",
         wrong: "a = [[[[[[[[ ... ]]]]]]]]",
         right: "a = [1, 2, 3]",
@@ -98,6 +98,13 @@ const ALL: [Explanation; 23] = [
         why: "An insert that is not the one meant has another corner, thickness or number of edges.",
         wrong: "designation = \"CXMG120408\"",
         right: "designation = \"CNMG120408\"",
+    },
+    Explanation {
+        title: "table of a log out of shape",
+        what: "The head line of a log lacks a column, has one twice or one that means nothing, a row has more or fewer cells than the head, or most rows are wrong.",
+        why: "A cell under the wrong name gives a wrong figure. Columns that are only remarks may be called `note` or begin with `x_`.",
+        wrong: "speed,life,outcome\n220,14.5,worn",
+        right: "speed_m_per_min,time_min,outcome\n220,14.5,worn",
     },
     Explanation {
         title: "unknown name",

@@ -69,7 +69,7 @@ pub(super) fn read_all(path: &Path) -> Result<Vec<(String, Vec<u8>)>, FileError>
 }
 
 /// Reads at most a byte more than is accepted, so that an endless stream ends.
-fn read_one(path: &Path) -> std::io::Result<Vec<u8>> {
+pub(super) fn read_one(path: &Path) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     let most = u64::try_from(super::LARGEST_FILE).unwrap_or(u64::MAX);
     std::fs::File::open(path)?.take(most + 1).read_to_end(&mut bytes)?;

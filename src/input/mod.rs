@@ -34,6 +34,7 @@ mod station;
 mod work;
 
 mod load;
+pub mod log;
 mod shelves;
 
 pub use citation::Citation;

@@ -2,7 +2,9 @@
 
 use crate::program::{project, run};
 use std::collections::BTreeSet;
-use wearland::diag::Code;
+use wearland::diag::{Code, Color, Diagnostics, SourceMap, render};
+use wearland::input::Origin;
+use wearland::input::log::{read_counts, read_log};
 
 fn files() -> Vec<String> {
     let mut names: Vec<String> = std::fs::read_dir(project("tests/errors"))
@@ -41,6 +43,18 @@ fn found(printed: &str) -> BTreeSet<String> {
     found
 }
 
+/// What is wrong with a log, and whether it is read all the same. The name tells a log of counts.
+fn read_as_log(name: &str) -> (Diagnostics, SourceMap, bool) {
+    let origin = Origin::Path(project(&format!("tests/errors/{name}")));
+    if name.contains("counts") {
+        let log = read_counts(&origin).unwrap();
+        (log.diagnostics, log.sources, log.rows.is_some())
+    } else {
+        let log = read_log(&origin).unwrap();
+        (log.diagnostics, log.sources, log.rows.is_some())
+    }
+}
+
 #[test]
 fn every_mistake_is_found_where_it_is() {
     for name in files() {
@@ -48,6 +62,13 @@ fn every_mistake_is_found_where_it_is() {
         let bytes = std::fs::read(project(&path)).unwrap();
         let expected = expected(&String::from_utf8_lossy(&bytes));
         assert!(!expected.is_empty(), "{name} expects nothing");
+        if name.ends_with(".csv") {
+            let (diagnostics, sources, whole) = read_as_log(&name);
+            let printed = render(&diagnostics, &sources, Color::Plain);
+            assert_eq!(found(&printed), expected, "{name}\n{printed}");
+            assert!(!whole, "{name} is read in spite of its mistakes");
+            continue;
+        }
         let output = run(&["check", &path]);
         let printed = String::from_utf8(output.stderr).unwrap();
         assert_eq!(found(&printed), expected, "{name}\n{printed}");

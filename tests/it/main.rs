@@ -10,6 +10,7 @@ mod errors;
 mod families;
 mod golden;
 mod house;
+mod logs;
 mod outline;
 mod plans;
 mod program;

@@ -23,7 +23,7 @@ pub(super) fn found(node: &Node) -> String {
 }
 
 /// The start of a text.
-pub(super) fn short(text: &str) -> String {
+pub(in crate::input) fn short(text: &str) -> String {
     let mut start: String = text.chars().take(REPEATED_AT_MOST).collect();
     if start.len() < text.len() {
         start.push_str("...");

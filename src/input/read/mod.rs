@@ -8,6 +8,8 @@ mod measured;
 mod plain;
 mod structure;
 
+pub(super) use found::short;
+
 pub use found::Reading;
 pub use measured::{
     Bounds, gear_module, money, money_per_kilogram, money_rate, number, number_between, number_range,
