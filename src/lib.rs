@@ -8,6 +8,7 @@ pub mod tooling;
 pub mod plant;
 pub mod cycle;
 pub mod schedule;
+pub mod calibrate;
 pub mod diag;
 pub mod input;
 pub mod report;
