@@ -17,4 +17,5 @@ mod program;
 mod properties;
 mod proposal;
 mod published;
+mod replacement;
 mod trade;

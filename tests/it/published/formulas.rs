@@ -25,6 +25,7 @@ pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
         super::limits::work,
         super::milling::work,
         super::grinding::work,
+        super::replacement::work,
     ] {
         if let Some(answer) = family(name, inputs)? {
             return Ok(Some(answer));

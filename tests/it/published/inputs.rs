@@ -48,6 +48,14 @@ impl<'r> Inputs<'r> {
         if self.table.contains_key(name) { self.number(name).map(Some) } else { Ok(None) }
     }
 
+    pub(super) fn numbers(&self, name: &'static str) -> Result<Vec<f64>, String> {
+        let list = self.value(name).and_then(toml::Value::as_array);
+        let list = list.ok_or(format!("input `{name}` is no list"))?;
+        list.iter()
+            .map(|value| value.as_float().ok_or(format!("input `{name}` holds no numbers with a point")))
+            .collect()
+    }
+
     pub(super) fn gear_module(&self) -> Result<Length, String> {
         parse_module(self.word("module")?).map_err(|error| error.to_string())
     }
@@ -117,6 +125,10 @@ impl Answer {
                 _ => Err("expected a number".to_owned()),
             },
         }
+    }
+
+    pub(super) fn plain_list(numbers: Vec<f64>) -> Self {
+        Self { values: numbers, ..Self::plain(0.0) }
     }
 
     pub(super) fn read(&self, expect: &toml::Value) -> Result<Vec<f64>, String> {

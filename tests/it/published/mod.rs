@@ -9,6 +9,7 @@ mod grinding;
 mod inputs;
 mod limits;
 mod milling;
+mod replacement;
 mod rows;
 mod turning;
 mod wear;

@@ -1,0 +1,200 @@
+//! Tools of one machine changed at common stops: a stop every so many pieces, each tool at every first, second, .. of them.
+
+use super::super::scatter::LifeSpread;
+use super::count::{index, whole};
+use super::renewal::renewals_by_piece;
+use crate::quantity::{Duration, Formula, Money, MoneyRate};
+
+/// Formula of the cost of [`at_common_stops`].
+pub const COMMON_STOPS: Formula = Formula {
+    figure: "cost of tool changes for each piece",
+    text: "c = c_s / N + sum over tools of (c_p + c_f * M(m * N)) / (m * N)",
+    source: "barlow-proschan",
+};
+
+/// One of the tools of a machine.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroupedTool {
+    /// How its life scatters.
+    pub spread: LifeSpread,
+    /// Share of its mean life that one piece takes.
+    pub wear: f64,
+    /// Time of its planned change, the stop itself not counted.
+    pub own: Duration,
+    /// Time the machine stands when it fails.
+    pub failure: Duration,
+    /// Cost of an edge.
+    pub edge: Money,
+    /// Cost of the piece that is scrapped when it fails.
+    pub scrap: Money,
+    /// Pieces between planned changes at most: by drift of size, finish or survival.
+    pub most: u32,
+}
+
+/// Changes at common stops, or at stops that are there anyway.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Grouping {
+    /// Pieces from stop to stop.
+    pub every: u32,
+    /// Each tool is changed at every such stop.
+    pub multiples: Vec<u32>,
+    /// Stops for tool changes in a thousand pieces, failures not counted.
+    pub stops_per_thousand: f64,
+    /// Time of stops, changes and failures for each piece.
+    pub time_per_piece: Duration,
+    /// Cost of stops, changes and failures for each piece.
+    pub cost_per_piece: Money,
+}
+
+/// Each tool at stops of its own.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnStops {
+    /// Pieces between planned changes of each tool.
+    pub pieces: Vec<u32>,
+    /// Stops for tool changes in a thousand pieces, failures not counted.
+    pub stops_per_thousand: f64,
+    /// Time of stops, changes and failures for each piece.
+    pub time_per_piece: Duration,
+    /// Cost of stops, changes and failures for each piece.
+    pub cost_per_piece: Money,
+}
+
+/// Each tool changed by itself at its best interval, whatever its age, and when it fails: every change needs a stop.
+///
+/// Intervals run up to `most` and to four mean lives. `None` without tools.
+#[must_use]
+pub fn each_by_itself(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -> Option<OwnStops> {
+    let burdens: Vec<Burden> = tools.iter().map(|tool| Burden::new(tool, stop, rate)).collect();
+    let pieces: Vec<u32> = burdens.iter().map(|burden| burden.best_multiple(1).0).collect();
+    if pieces.is_empty() {
+        return None;
+    }
+    let sum = |each: fn(&Burden, u32) -> f64| {
+        burdens.iter().zip(&pieces).map(|(burden, pieces)| each(burden, *pieces)).sum::<f64>()
+    };
+    Some(OwnStops {
+        stops_per_thousand: 1000.0 * sum(|_, pieces| 1.0 / f64::from(pieces)),
+        time_per_piece: Duration::s(sum(Burden::seconds)),
+        cost_per_piece: Money::of(sum(Burden::cost)),
+        pieces,
+    })
+}
+
+/// The interval between common stops, and the multiple of it for each tool, that cost least together.
+///
+/// c = c_s / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged every N pieces; the best multiples of a
+/// given N are independent of each other, so all are tried. N is tried one by one up to 500, above in steps of 1/500 of
+/// itself. Blocks: a tool that failed is changed at its next stop all the same. Of equals the smallest interval.
+/// `None` without tools.
+#[must_use]
+pub fn at_common_stops(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -> Option<Grouping> {
+    let burdens = at_stops(tools, rate);
+    let widest = burdens.iter().map(|burden| burden.longest).min()?;
+    let stand = rate.over(stop).amount();
+    let mut best: Option<(f64, u32)> = None;
+    let mut every = 1;
+    while every <= widest {
+        let changes: f64 = burdens.iter().map(|burden| burden.best_multiple(every).1).sum();
+        let cost = stand / f64::from(every) + changes;
+        if best.is_none_or(|(least, _)| cost < least) {
+            best = Some((cost, every));
+        }
+        every += (every / 500).max(1);
+    }
+    best.map(|(_, every)| grouping(&burdens, every, stop, rate))
+}
+
+/// Changes at stops that are there anyway, breaks and shift starts, so many pieces apart: the stop costs nothing.
+///
+/// `None` if a tool may not run from one stop to the next, and without tools.
+#[must_use]
+pub fn at_given_stops(tools: &[GroupedTool], every: u32, rate: MoneyRate) -> Option<Grouping> {
+    let burdens = at_stops(tools, rate);
+    let able = burdens.iter().all(|burden| every <= burden.most);
+    (able && every > 0 && !burdens.is_empty()).then(|| grouping(&burdens, every, Duration::ZERO, rate))
+}
+
+fn at_stops(tools: &[GroupedTool], rate: MoneyRate) -> Vec<Burden> {
+    tools.iter().map(|tool| Burden::new(tool, Duration::ZERO, rate)).collect()
+}
+
+fn grouping(burdens: &[Burden], every: u32, stop: Duration, rate: MoneyRate) -> Grouping {
+    let best: Vec<(u32, f64)> = burdens.iter().map(|burden| burden.best_multiple(every)).collect();
+    let pieces = f64::from(every);
+    let seconds: f64 =
+        burdens.iter().zip(&best).map(|(burden, (multiple, _))| burden.seconds(multiple * every)).sum();
+    Grouping {
+        every,
+        multiples: best.iter().map(|(multiple, _)| *multiple).collect(),
+        stops_per_thousand: 1000.0 / pieces,
+        time_per_piece: stop / pieces + Duration::s(seconds),
+        cost_per_piece: rate.over(stop) / pieces + Money::of(best.iter().map(|(_, cost)| cost).sum()),
+    }
+}
+
+/// Mean lives beyond which no interval is tried.
+const LONGEST: f64 = 4.0;
+/// Lots in a mean life, at least, for which failures are counted piece by piece.
+const LOTS: f64 = 500.0;
+
+/// What the changes of one tool take, by the pieces between them.
+struct Burden {
+    planned: (f64, f64),
+    failure: (f64, f64),
+    most: u32,
+    longest: u32,
+    lot: u32,
+    /// Expected failures after 0, 1, .. lots.
+    failures: Vec<f64>,
+}
+
+impl Burden {
+    fn new(tool: &GroupedTool, stop: Duration, rate: MoneyRate) -> Self {
+        let wear = tool.wear.max(1e-9);
+        let most = tool.most.max(1);
+        let longest = most.min(whole(LONGEST / wear));
+        // Fine wear is counted in lots of pieces: 500 lots in a mean life or more.
+        let lot = whole((1.0 / (LOTS * wear)).floor());
+        let lots = longest.div_ceil(lot);
+        let own = stop + tool.own;
+        Self {
+            planned: (own.to_s(), (rate.over(own) + tool.edge).amount()),
+            failure: (tool.failure.to_s(), (rate.over(tool.failure) + tool.scrap + tool.edge).amount()),
+            most,
+            longest,
+            lot,
+            failures: renewals_by_piece(&tool.spread, wear * f64::from(lot), lots),
+        }
+    }
+
+    /// Failures in so many pieces, straight between lots; past the last lot as many more as in the mean before it.
+    fn failed(&self, pieces: u32) -> f64 {
+        let at = (pieces / self.lot) as usize;
+        let last = self.failures.len() - 1;
+        if at >= last {
+            return self.failures[last] * f64::from(pieces) / (index(last) * f64::from(self.lot));
+        }
+        let way = f64::from(pieces % self.lot) / f64::from(self.lot);
+        self.failures[at] + way * (self.failures[at + 1] - self.failures[at])
+    }
+
+    fn seconds(&self, pieces: u32) -> f64 {
+        (self.planned.0 + self.failure.0 * self.failed(pieces)) / f64::from(pieces)
+    }
+
+    fn cost(&self, pieces: u32) -> f64 {
+        (self.planned.1 + self.failure.1 * self.failed(pieces)) / f64::from(pieces)
+    }
+
+    /// The multiple of an interval that costs least, and its cost for each piece; of equals the smallest.
+    fn best_multiple(&self, every: u32) -> (u32, f64) {
+        let mut best = (1, self.cost(every));
+        for multiple in 2..=self.longest / every {
+            let cost = self.cost(multiple * every);
+            if cost < best.1 {
+                best = (multiple, cost);
+            }
+        }
+        best
+    }
+}
