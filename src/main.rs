@@ -3,125 +3,18 @@
 //! Exit codes: 0 done; 1 done and the answer is no (orders late; the report is written); 2 wrong command line;
 //! 3 wrong input; 4 files; 5 a limit was hit; 70 a fault of this program.
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+mod arguments;
+
+use arguments::{By, Cli, Command, Fit, Format, Output, Scenario, UnitSystem, columns};
+use clap::Parser;
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use wearland::commands::{self, Answer, CycleView, Failure, Request};
+use wearland::commands::{self, ActualRequest, Answer, CycleView, Failure, FitRequest, Method, Request, WearView};
 use wearland::diag::{Color, render};
 use wearland::input::{FileError, Origin};
+use wearland::quantity::System;
 use wearland::report::{save, write_csv, write_json, write_svg, write_text};
-
-/// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
-#[derive(Debug, Parser)]
-#[command(version, after_help = EXAMPLES)]
-struct Cli {
-    #[command(subcommand)]
-    command: Command,
-    #[command(flatten)]
-    output: Output,
-}
-
-const EXAMPLES: &str = "Examples:
-  wearland plan                               plan of the built-in demo, a maker of greenhouse vent drives
-  wearland check my-shop/                     are these files right?
-  wearland cycle my-shop/ --item drive-shaft  cutting data, tool life and cycle of one part
-  wearland capacity my-shop/ --coolant dry    what if everything were cut dry?
-  wearland plan my-shop/ --format json -o plan.json
-
-Exit codes: 0 done; 1 done, and orders are late or wanted stock is missing; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit;
-70 a fault of this program.";
-
-#[derive(Debug, Subcommand)]
-enum Command {
-    /// Find the mistakes of a scenario, those of all its tables in one run.
-    Check(Scenario),
-    /// Cutting data, load on the machine, tool life and cycle, and why.
-    Cycle {
-        #[command(flatten)]
-        scenario: Scenario,
-        /// Only this part or product.
-        #[arg(long, value_name = "NAME")]
-        item: Option<String>,
-        /// Show every formula with the numbers put in and its source.
-        #[arg(long)]
-        workings: bool,
-    },
-    /// Matched sets a day, and what holds the plant back.
-    Capacity(Scenario),
-    /// Who makes what on which machine in which shift, who is late, when does which tool come out.
-    Plan(Scenario),
-    /// What is built in - materials, tools, coolants, conditions, machines, sources - and where each figure comes from.
-    Catalog {
-        /// material, tool, coolant, condition, machine or source; insert or grade to decode a designation; left out, all kinds.
-        kind: Option<String>,
-        /// An entry of that kind, or a designation such as CNMG120408 or P20.
-        key: Vec<String>,
-    },
-    /// From a drawing to cuts: order, tools, passes, speeds and feeds of a turned part, as TOML to paste and change.
-    Propose {
-        /// A TOML file, a folder of TOML files, or - for standard input.
-        #[arg(value_name = "SCENARIO")]
-        path: PathBuf,
-        /// Only this part; left out, every part that has a drawing and no operation.
-        #[arg(long, value_name = "PART")]
-        item: Option<String>,
-    },
-    /// Explain a code such as E106.
-    Code {
-        /// The code; left out, all are listed.
-        code: Option<String>,
-    },
-}
-
-#[derive(Debug, Args)]
-struct Scenario {
-    /// A TOML file, a folder of TOML files, or - for standard input; left out, the built-in demo.
-    #[arg(value_name = "SCENARIO")]
-    path: Option<PathBuf>,
-    /// Replace every coolant by this one and show what that changes: dry, soluble-flood, neat-oil ...
-    #[arg(long, value_name = "STATE")]
-    coolant: Option<String>,
-    /// Lay a TOML file over the scenario and show what that changes; may be given several times, the last on top.
-    #[arg(long, value_name = "FILE")]
-    overlay: Vec<PathBuf>,
-}
-
-#[derive(Debug, Args)]
-struct Output {
-    /// How the report is written.
-    #[arg(long, global = true, value_enum, default_value_t = Format::Text)]
-    format: Format,
-    /// Only this table or chart: orders, board, tool_changes, edges, capacity ...
-    #[arg(long, global = true, value_name = "KEY")]
-    table: Option<String>,
-    /// Write the report to a file instead of standard output; whole or not at all.
-    #[arg(short, long, global = true, value_name = "FILE")]
-    output: Option<PathBuf>,
-    /// Width of the text report in columns; left out, that of the terminal, or 140.
-    #[arg(long, global = true, value_name = "COLUMNS", value_parser = columns)]
-    width: Option<usize>,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// Tables for people.
-    Text,
-    /// One object with all tables; keys carry units.
-    Json,
-    /// Table after table; keys carry units.
-    Csv,
-    /// The charts, as one SVG file.
-    Svg,
-}
-
-/// A width that names and numbers fit into.
-fn columns(text: &str) -> Result<usize, String> {
-    match text.parse() {
-        Ok(columns) if (60..=1000).contains(&columns) => Ok(columns),
-        _ => Err("expected a number of columns from 60 to 1000".to_owned()),
-    }
-}
 
 fn main() -> ExitCode {
     let cli = Cli::parse();
@@ -149,6 +42,18 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
         }
         Command::Capacity(scenario) => commands::capacity(&of(scenario)?),
         Command::Plan(scenario) => commands::plan(&of(scenario)?),
+        Command::Wear { scenario, item, op } => {
+            commands::wear(&of(scenario)?, &WearView { item: item.clone(), operation: *op })
+        }
+        Command::Fit(fit) => commands::fit(&fit_request(fit, &cli.output)?),
+        Command::Actual { counts, scenario, to } => {
+            let request = of(scenario)?;
+            for written in cli.output.output.iter().chain(to) {
+                not_onto(counts, written)?;
+            }
+            let counts = origin(Some(counts))?;
+            commands::actual(&ActualRequest { counts, scenario: request, overlay: to.clone() })
+        }
         Command::Propose { path, item } => {
             let scenario = Scenario { path: Some(path.clone()), coolant: None, overlay: Vec::new() };
             commands::propose(&of(&scenario)?, item.as_deref())
@@ -158,8 +63,44 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
     }
 }
 
+fn fit_request(fit: &Fit, output: &Output) -> Result<FitRequest, Failure> {
+    for written in output.output.iter().chain(&fit.to) {
+        for read in std::iter::once(&fit.log).chain(&fit.scenario) {
+            not_onto(read, written)?;
+        }
+    }
+    if output.output.is_some() && output.output == fit.to {
+        return Err(Failure::Usage("report and overlay cannot be one file".to_owned()));
+    }
+    Ok(FitRequest {
+        log: origin(Some(&fit.log))?,
+        scenario: origin(fit.scenario.as_ref())?,
+        method: match fit.by {
+            By::Weibull => Method::Weibull,
+            By::Lognormal => Method::Lognormal,
+            By::LeastSquares => Method::LeastSquares,
+        },
+        tool: fit.tool.clone(),
+        material: fit.material.clone(),
+        coolant: fit.coolant.clone(),
+        limit: fit.limit,
+        prior: fit.prior,
+        system: match fit.units {
+            UnitSystem::Metric => System::Metric,
+            UnitSystem::Inch => System::Inch,
+        },
+        overlay: fit.to.clone(),
+    })
+}
+
 fn request(scenario: &Scenario) -> Result<Request, Failure> {
-    let origin = match &scenario.path {
+    let origin = origin(scenario.path.as_ref())?;
+    Ok(Request { origin, overlays: scenario.overlay.clone(), coolant: scenario.coolant.clone() })
+}
+
+/// A file, a folder, standard input, or the demo.
+fn origin(path: Option<&PathBuf>) -> Result<Origin, Failure> {
+    Ok(match path {
         None => Origin::Demo,
         Some(path) if path.as_os_str() == "-" => {
             let mut bytes = Vec::new();
@@ -172,8 +113,7 @@ fn request(scenario: &Scenario) -> Result<Request, Failure> {
             Origin::Text { name: "standard input".to_owned(), bytes }
         }
         Some(path) => Origin::Path(path.clone()),
-    };
-    Ok(Request { origin, overlays: scenario.overlay.clone(), coolant: scenario.coolant.clone() })
+    })
 }
 
 /// The report may not replace what it is made from.
@@ -226,10 +166,13 @@ fn write(answer: &Answer, output: &Output, color: Color) -> Result<(), Failure> 
             write_svg(document, &answer.units).map_err(|error| Failure::Usage(error.to_string()))?
         }
     };
+    let write =
+        |path: &Path, text: &str| save(path, text).map_err(|cause| FileError { action: "write", path: path.to_owned(), cause });
+    for beside in &answer.beside {
+        write(&beside.path, &beside.text)?;
+    }
     match &output.output {
-        Some(path) => {
-            save(path, &text).map_err(|cause| FileError { action: "write", path: path.clone(), cause }.into())
-        }
+        Some(path) => Ok(write(path, &text)?),
         None => match std::io::stdout().lock().write_all(text.as_bytes()) {
             // A reader that has seen enough is a normal end.
             Err(cause) if cause.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),

@@ -1,10 +1,11 @@
 //! What a command gives back: a report with a verdict, or why there is none. Exit codes follow from these alone.
 
 use crate::diag::{Color, Diagnostics, SourceMap, escaped, render};
-use crate::input::FileError;
+use crate::input::{EntriesError, FileError};
 use crate::quantity::Units;
 use crate::report::Document;
 use crate::schedule::{PlanError, SolveError};
+use std::path::PathBuf;
 use thiserror::Error;
 
 /// Whether the answer is yes.
@@ -29,6 +30,17 @@ pub struct Answer {
     pub warnings: Diagnostics,
     /// The files the warnings point into.
     pub sources: SourceMap,
+    /// Further files asked for.
+    pub beside: Vec<Beside>,
+}
+
+/// A file written beside the report.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Beside {
+    /// Where.
+    pub path: PathBuf,
+    /// What.
+    pub text: String,
 }
 
 impl Answer {
@@ -41,6 +53,7 @@ impl Answer {
             verdict: Verdict::Yes,
             warnings: Diagnostics::default(),
             sources: SourceMap::default(),
+            beside: Vec::new(),
         }
     }
 }
@@ -121,6 +134,16 @@ impl From<PlanError> for Failure {
         match error {
             PlanError::Solve(error) => error.into(),
             PlanError::Refused(_) => Self::Bug(error.to_string()),
+        }
+    }
+}
+
+impl From<EntriesError> for Failure {
+    fn from(error: EntriesError) -> Self {
+        match error {
+            EntriesError::File(error) => error.into(),
+            EntriesError::Mistakes(found) => Self::Input(found),
+            EntriesError::Unknown { .. } => Self::Usage(error.to_string()),
         }
     }
 }

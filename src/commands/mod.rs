@@ -1,11 +1,13 @@
 //! One file for each question a user asks; each head comment lists its way through the street.
 
+mod actual;
 mod capacity;
 mod catalog;
 mod check;
 mod code;
 mod cycle;
 mod failure;
+mod fit;
 mod plan;
 mod proposal;
 mod propose;
@@ -13,12 +15,14 @@ mod study;
 mod wear;
 mod tables;
 
+pub use actual::{ActualRequest, actual};
 pub use capacity::capacity;
 pub use catalog::catalog;
 pub use check::check;
 pub use code::code;
 pub use cycle::{CycleView, cycle};
-pub use failure::{Answer, Failure, Verdict};
+pub use fit::{FitRequest, Method, fit};
+pub use failure::{Answer, Beside, Failure, Verdict};
 pub use plan::plan;
 pub use propose::propose;
 pub use study::Request;

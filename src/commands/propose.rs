@@ -50,6 +50,7 @@ pub fn propose(request: &Request, item: Option<&str>) -> Result<Answer, Failure>
         verdict: Verdict::Yes,
         warnings: diagnostics,
         sources,
+        beside: Vec::new(),
     })
 }
 

@@ -47,6 +47,8 @@ pub enum Code {
     NoMachine,
     /// E304: no tool life data for the material.
     NoLifeData,
+    /// E305: a log that cannot tell what is asked of it.
+    CannotTell,
     /// W401: outside the range of the law.
     OutsideLaw,
     /// W402: a figure is missing.
@@ -62,7 +64,7 @@ pub enum Code {
 #[error("`{0}` is not a code of this program")]
 pub struct UnknownCode(pub String);
 
-const ALL: [(Code, &str); 24] = [
+const ALL: [(Code, &str); 25] = [
     (Code::NotToml, "E101"),
     (Code::UnknownKey, "E102"),
     (Code::MissingKey, "E103"),
@@ -83,6 +85,7 @@ const ALL: [(Code, &str); 24] = [
     (Code::EdgeTooShort, "E302"),
     (Code::NoMachine, "E303"),
     (Code::NoLifeData, "E304"),
+    (Code::CannotTell, "E305"),
     (Code::OutsideLaw, "W401"),
     (Code::FigureMissing, "W402"),
     (Code::UnlikelyUnit, "W403"),

@@ -177,6 +177,13 @@ const ALL: [Explanation; 24] = [
         right: "[tool.turn-80-08-steel.life.M]\nspeed = \"150 m/min\"",
     },
     Explanation {
+        title: "the log cannot tell",
+        what: "The rows of a log do not determine what is asked: no edge used to its end, all at one speed, a block pasted twice.",
+        why: "A number would come out, but another log of the same shop could give any other.",
+        wrong: "speed_m_per_min,time_min,outcome\n200,14.2,worn\n200,11.9,worn",
+        right: "speed_m_per_min,time_min,outcome\n200,14.2,worn\n250,6.1,worn",
+    },
+    Explanation {
         title: "outside the range of the law",
         what: "A speed or feed lies outside the range for which the tool life law or another formula was made.",
         why: "The figure is still given, but tests do not bear it out: prove it on the machine.",

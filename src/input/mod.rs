@@ -27,6 +27,7 @@ mod machine;
 mod bill;
 mod cut;
 mod drawing;
+mod entries;
 mod operation;
 mod order;
 mod part;
@@ -44,6 +45,7 @@ pub use drawing::DrawingPlaces;
 pub use fields::{Fields, Spanned};
 pub use figure::Figured;
 pub use files::FileError;
+pub use entries::{Entries, EntriesError, entries};
 pub use load::{Loaded, Origin, Places, Purpose, load, load_for};
 pub use operation::OperationPlaces;
 

@@ -86,6 +86,17 @@ impl<'t> Registry<'t> {
         }
     }
 
+    /// All names of tools, materials and coolants, each with its kind.
+    pub(super) fn known_names(&self) -> Vec<(&'static str, String)> {
+        let named = |kind: &'static str, shelf: &Shelf<'_>| {
+            shelf.all_keys().into_iter().map(move |key| (kind, key.value)).collect::<Vec<_>>()
+        };
+        let mut names = named("tool", &self.tools.0);
+        names.extend(named("material", &self.materials.0));
+        names.extend(self.coolants.keys().map(|key| ("coolant", key.clone())));
+        names
+    }
+
     /// Reads the scenario's own materials, tools and conditions even if nothing names them, so that all mistakes are found.
     pub(super) fn read_own(&mut self, diagnostics: &mut Diagnostics) {
         for key in self.materials.0.own_keys() {

@@ -11,17 +11,20 @@ pub enum Standing {
     Memory,
     /// A fact of the trade without a source.
     CommonPractice,
+    /// Found from a log of the shop itself.
+    ShopLog,
     /// Given by the user in the scenario.
     Given,
 }
 
 impl Standing {
     /// Those that a catalog may state, with the words that are written for them.
-    pub const WORDS: [(&'static str, Self); 4] = [
+    pub const WORDS: [(&'static str, Self); 5] = [
         ("read", Self::Read),
         ("secondary", Self::Secondary),
         ("memory", Self::Memory),
         ("common practice", Self::CommonPractice),
+        ("shop log", Self::ShopLog),
     ];
 
     /// As written in catalogs and reports.
@@ -32,6 +35,7 @@ impl Standing {
             Self::Secondary => "secondary",
             Self::Memory => "memory",
             Self::CommonPractice => "common practice",
+            Self::ShopLog => "shop log",
             Self::Given => "given",
         }
     }

@@ -1,0 +1,204 @@
+//! What may stand on the command line.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+use wearland::quantity::Length;
+
+/// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
+#[derive(Debug, Parser)]
+#[command(version, after_help = EXAMPLES)]
+pub(crate) struct Cli {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+const EXAMPLES: &str = "Examples:
+  wearland plan                               plan of the built-in demo, a maker of greenhouse vent drives
+  wearland check my-shop/                     are these files right?
+  wearland cycle my-shop/ --item drive-shaft  cutting data, tool life and cycle of one part
+  wearland capacity my-shop/ --coolant dry    what if everything were cut dry?
+  wearland wear my-shop/ --item drive-shaft --op 10   when does each edge come out, and why then?
+  wearland fit changes.csv --tool turn-80-08 --material C45 --to own.toml   constants from your own log
+  wearland plan my-shop/ --overlay own.toml   the plan with them, against the plan without
+  wearland plan my-shop/ --format json -o plan.json
+
+Exit codes: 0 done; 1 done, and orders are late or wanted stock is missing; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit;
+70 a fault of this program.";
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Find the mistakes of a scenario, those of all its tables in one run.
+    Check(Scenario),
+    /// Cutting data, load on the machine, tool life and cycle, and why.
+    Cycle {
+        #[command(flatten)]
+        scenario: Scenario,
+        /// Only this part or product.
+        #[arg(long, value_name = "NAME")]
+        item: Option<String>,
+        /// Show every formula with the numbers put in and its source.
+        #[arg(long)]
+        workings: bool,
+    },
+    /// Matched sets a day, and what holds the plant back.
+    Capacity(Scenario),
+    /// When each edge comes out, why then, what it costs to be earlier or later; with --item and --op also cost curves and what-ifs.
+    Wear {
+        #[command(flatten)]
+        scenario: Scenario,
+        /// Only this part.
+        #[arg(long, value_name = "NAME")]
+        item: Option<String>,
+        /// Only the operation of this number.
+        #[arg(long, value_name = "NUMBER")]
+        op: Option<u32>,
+    },
+    /// Life constants from a log of tool changes or wear readings, with intervals, and as TOML to lay over a scenario.
+    Fit(Fit),
+    /// The shop's counts against the model: lost minutes, and availability and performance as TOML to lay over the scenario.
+    Actual {
+        /// A CSV file of pieces by date, shift, machine, item and operation, or - for standard input.
+        #[arg(value_name = "COUNTS")]
+        counts: PathBuf,
+        #[command(flatten)]
+        scenario: Scenario,
+        /// Write availability and performance as TOML to lay over the scenario.
+        #[arg(long, value_name = "FILE")]
+        to: Option<PathBuf>,
+    },
+    /// Who makes what on which machine in which shift, who is late, when does which tool come out.
+    Plan(Scenario),
+    /// What is built in - materials, tools, coolants, conditions, machines, sources - and where each figure comes from.
+    Catalog {
+        /// material, tool, coolant, condition, machine or source; insert or grade to decode a designation; left out, all kinds.
+        kind: Option<String>,
+        /// An entry of that kind, or a designation such as CNMG120408 or P20.
+        key: Vec<String>,
+    },
+    /// From a drawing to cuts: order, tools, passes, speeds and feeds of a turned part, as TOML to paste and change.
+    Propose {
+        /// A TOML file, a folder of TOML files, or - for standard input.
+        #[arg(value_name = "SCENARIO")]
+        path: PathBuf,
+        /// Only this part; left out, every part that has a drawing and no operation.
+        #[arg(long, value_name = "PART")]
+        item: Option<String>,
+    },
+    /// Explain a code such as E106.
+    Code {
+        /// The code; left out, all are listed.
+        code: Option<String>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Scenario {
+    /// A TOML file, a folder of TOML files, or - for standard input; left out, the built-in demo.
+    #[arg(value_name = "SCENARIO")]
+    pub(crate) path: Option<PathBuf>,
+    /// Replace every coolant by this one and show what that changes: dry, soluble-flood, neat-oil ...
+    #[arg(long, value_name = "STATE")]
+    pub(crate) coolant: Option<String>,
+    /// Lay a TOML file over the scenario and show what that changes; may be given several times, the last on top.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) overlay: Vec<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Fit {
+    /// A CSV file of tool changes or wear readings, or - for standard input.
+    #[arg(value_name = "LOG")]
+    pub(crate) log: PathBuf,
+    /// How: by censored Weibull or lognormal regression, or by plain least squares of the logarithms.
+    #[arg(long, value_enum, default_value_t = By::Weibull)]
+    pub(crate) by: By,
+    /// Tool of the log, where it has no such column.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) tool: Option<String>,
+    /// Material of the log, where it has no such column.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) material: Option<String>,
+    /// Coolant of the log, where it has no such column.
+    #[arg(long, value_name = "STATE")]
+    pub(crate) coolant: Option<String>,
+    /// Wear land at which an edge is worn, for wear readings: "0.3 mm".
+    #[arg(long, value_name = "LAND", value_parser = land)]
+    pub(crate) limit: Option<Length>,
+    /// Join what catalog and scenario say of the tool with the log, each by its weight.
+    #[arg(long)]
+    pub(crate) prior: bool,
+    /// Where tool and material stand, if not in the catalogs: a scenario.
+    #[arg(long, value_name = "SCENARIO")]
+    pub(crate) scenario: Option<PathBuf>,
+    /// Write the constants as TOML to lay over a scenario.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: Option<PathBuf>,
+    /// Units of the report.
+    #[arg(long, value_enum, default_value_t = UnitSystem::Metric)]
+    pub(crate) units: UnitSystem,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum By {
+    /// Censored Weibull regression.
+    Weibull,
+    /// Censored lognormal regression.
+    Lognormal,
+    /// Plain log-log least squares; edges changed early are left out.
+    LeastSquares,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum UnitSystem {
+    /// m/min, mm.
+    Metric,
+    /// ft/min, in.
+    Inch,
+}
+
+/// A wear land.
+fn land(text: &str) -> Result<Length, String> {
+    match text.parse::<Length>() {
+        Ok(land) if land > Length::ZERO => Ok(land),
+        Ok(_) => Err("expected a wear land above zero".to_owned()),
+        Err(error) => Err(error.to_string()),
+    }
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Output {
+    /// How the report is written.
+    #[arg(long, global = true, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Only this table or chart: orders, board, tool_changes, edges, capacity ...
+    #[arg(long, global = true, value_name = "KEY")]
+    pub(crate) table: Option<String>,
+    /// Write the report to a file instead of standard output; whole or not at all.
+    #[arg(short, long, global = true, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
+    /// Width of the text report in columns; left out, that of the terminal, or 140.
+    #[arg(long, global = true, value_name = "COLUMNS", value_parser = columns)]
+    pub(crate) width: Option<usize>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// Tables for people.
+    Text,
+    /// One object with all tables; keys carry units.
+    Json,
+    /// Table after table; keys carry units.
+    Csv,
+    /// The charts, as one SVG file.
+    Svg,
+}
+
+/// A width that names and numbers fit into.
+pub(crate) fn columns(text: &str) -> Result<usize, String> {
+    match text.parse() {
+        Ok(columns) if (60..=1000).contains(&columns) => Ok(columns),
+        _ => Err("expected a number of columns from 60 to 1000".to_owned()),
+    }
+}

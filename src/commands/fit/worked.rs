@@ -1,0 +1,213 @@
+//! One group fitted: coefficients about a reference cut, constants with intervals, scatter.
+
+use super::group::{Axis, Group};
+use super::known::Known;
+use super::{FitRequest, Method};
+use crate::calibrate::{
+    Estimate, Family, Fit, FitError, Influence, LineFit, Profiled, Row, fit_censored, fit_least_squares, influence,
+    influence_on_line, profile_interval,
+};
+use crate::tooling::scatter::weibull_variation;
+use statrs::function::gamma::ln_gamma;
+
+/// Confidence of all intervals.
+pub(super) const LEVEL: f64 = 0.95;
+/// Rows up to which each is left out in turn.
+const MOST_LEFT_OUT: usize = 400;
+
+/// What was fitted.
+pub(super) enum Found {
+    /// A censored fit.
+    Censored(Fit),
+    /// A line of least squares.
+    Line(LineFit),
+}
+
+/// A group and what came of it.
+pub(super) struct Worked<'a> {
+    pub(super) group: &'a Group,
+    pub(super) known: Known,
+    pub(super) axes: Vec<Axis>,
+    /// Values about which logarithms are taken: of the prior's reference cut, else one.
+    pub(super) about: Vec<f64>,
+    pub(super) rows: Vec<Row>,
+    pub(super) found: Found,
+    /// Ends of the slope on speed.
+    pub(super) slope: Option<(f64, f64)>,
+    pub(super) influence: Vec<Influence>,
+    pub(super) with_prior: bool,
+}
+
+impl<'a> Worked<'a> {
+    pub(super) fn new(request: &FitRequest, group: &'a Group, known: Known) -> Result<Self, FitError> {
+        let axes = group.axes();
+        let prior = if request.prior { known.prior(&axes) } else { None };
+        let with_prior = prior.is_some();
+        let about: Vec<f64> = axes
+            .iter()
+            .map(|axis| known.reference(*axis).filter(|_| with_prior).unwrap_or(1.0))
+            .collect();
+        let mut rows = group.rows();
+        for row in &mut rows {
+            for (x, about) in row.x.iter_mut().zip(&about) {
+                *x -= about.ln();
+            }
+        }
+        let (found, slope) = match request.method {
+            Method::LeastSquares => {
+                let line = fit_least_squares(&rows)?;
+                let slope = line.intervals(LEVEL).and_then(|ends| ends.get(1).copied());
+                (Found::Line(line), slope)
+            }
+            Method::Weibull | Method::Lognormal => {
+                let family = family(request.method);
+                let fit = fit_censored(&rows, family, prior.as_ref())?;
+                let slope = if axes.first() != Some(&Axis::Speed) {
+                    None
+                } else if with_prior {
+                    fit.wald(LEVEL).get(1).copied()
+                } else {
+                    Some(profile_interval(&rows, family, &Profiled::Coefficient(1), LEVEL)?)
+                };
+                (Found::Censored(fit), slope)
+            }
+        };
+        let influence = match &found {
+            _ if rows.len() > MOST_LEFT_OUT => Vec::new(),
+            Found::Line(_) => influence_on_line(&rows).unwrap_or_default(),
+            Found::Censored(fit) => influence(&rows, fit.family, prior.as_ref()).unwrap_or_default(),
+        };
+        Ok(Self { group, known, axes, about, rows, found, slope, influence, with_prior })
+    }
+
+    pub(super) fn coefficients(&self) -> &[f64] {
+        match &self.found {
+            Found::Censored(fit) => &fit.coefficients,
+            Found::Line(line) => &line.coefficients,
+        }
+    }
+
+    /// The constant about logarithms of one.
+    pub(super) fn intercept(&self) -> f64 {
+        let (constant, slopes) = self.coefficients().split_first().map_or((0.0, &[][..]), |(a, b)| (*a, b));
+        constant - slopes.iter().zip(&self.about).map(|(slope, about)| slope * about.ln()).sum::<f64>()
+    }
+
+    /// Place of an axis among the coefficients.
+    pub(super) fn place(&self, axis: Axis) -> Option<usize> {
+        self.axes.iter().position(|own| *own == axis).map(|at| at + 1)
+    }
+
+    /// Exponent n = -1/b1 with the ends of its slope carried over.
+    pub(super) fn n(&self) -> Option<Estimate> {
+        let slope = self.coefficients()[self.place(Axis::Speed)?];
+        let interval = self.slope.filter(|_| slope < 0.0).map(|(steep, flat)| {
+            (-1.0 / steep, if flat < 0.0 { -1.0 / flat } else { f64::INFINITY })
+        });
+        Some(Estimate { value: -1.0 / slope, interval })
+    }
+
+    /// Exponent of feed or depth in V T^n f^a d^b = C.
+    pub(super) fn exponent(&self, axis: Axis) -> Option<Estimate> {
+        let place = self.place(axis)?;
+        self.place(Axis::Speed)?;
+        let taylor = match &self.found {
+            Found::Censored(fit) => fit.taylor(0.5, LEVEL),
+            Found::Line(line) => line.taylor(LEVEL),
+        };
+        taylor?.exponents.get(place - 2).copied()
+    }
+
+    /// Reference cut in logarithms about `about`: the middle of the log, or that of the catalog where it is joined.
+    pub(super) fn reference(&self) -> Vec<f64> {
+        let at = |(axis, about): (&Axis, &f64)| {
+            if self.with_prior { 0.0 } else { self.group.middle(*axis).map_or(0.0, |middle| (middle / about).ln()) }
+        };
+        self.axes.iter().zip(&self.about).map(at).collect()
+    }
+
+    /// Value of an axis at the reference cut, m/min or mm.
+    pub(super) fn reference_value(&self, axis: Axis) -> Option<f64> {
+        match self.place(axis) {
+            Some(place) => Some(self.about[place - 1] * self.reference()[place - 1].exp()),
+            None => self.group.middle(axis),
+        }
+    }
+
+    /// Life at the reference cut in minutes: the mean of the distribution; of a line of least squares its median.
+    pub(super) fn life(&self) -> Estimate {
+        let x = self.reference();
+        match &self.found {
+            Found::Censored(fit) => {
+                let middle = fit.quantile(location_share(fit.family), &x);
+                let shift = log_mean(fit.family, fit.sigma);
+                let (low, high) = middle.interval(LEVEL);
+                Estimate {
+                    value: (middle.value + shift).exp(),
+                    interval: Some((low * shift.exp(), high * shift.exp())),
+                }
+            }
+            Found::Line(line) => Estimate {
+                value: line.mean(&x).exp(),
+                interval: line.mean_interval(&x, LEVEL).map(|(low, high)| (low.exp(), high.exp())),
+            },
+        }
+    }
+
+    /// Coefficient of variation of the life, if a scatter was found.
+    pub(super) fn variation(&self) -> Option<Estimate> {
+        match &self.found {
+            Found::Censored(fit) => {
+                let of = |sigma: f64| match fit.family {
+                    Family::Weibull => weibull_variation(1.0 / sigma),
+                    Family::Lognormal => (sigma * sigma).exp_m1().sqrt(),
+                };
+                let ends = fit.wald(LEVEL).last().copied();
+                Some(Estimate { value: of(fit.sigma), interval: ends.map(|(low, high)| (of(low), of(high))) })
+            }
+            Found::Line(line) => {
+                let of = |s: f64| (s * s).exp_m1().sqrt();
+                line.scatter.map(|s| Estimate { value: of(s), interval: None })
+            }
+        }
+    }
+
+    /// ln T in the middle of the distribution for a row.
+    pub(super) fn median(&self, x: &[f64]) -> f64 {
+        match &self.found {
+            Found::Censored(fit) => fit.quantile(0.5, x).value,
+            Found::Line(line) => line.mean(x),
+        }
+    }
+
+    /// ln T that a share of the edges does not reach.
+    pub(super) fn quantile(&self, p: f64, x: &[f64]) -> Option<f64> {
+        match &self.found {
+            Found::Censored(fit) => Some(fit.quantile(p, x).value),
+            Found::Line(_) => None,
+        }
+    }
+}
+
+pub(super) fn family(method: Method) -> Family {
+    match method {
+        Method::Lognormal => Family::Lognormal,
+        Method::Weibull | Method::LeastSquares => Family::Weibull,
+    }
+}
+
+/// Share of the edges that do not reach exp of the location.
+fn location_share(family: Family) -> f64 {
+    match family {
+        Family::Weibull => 1.0 - (-1.0_f64).exp(),
+        Family::Lognormal => 0.5,
+    }
+}
+
+/// ln of the mean of exp(sigma W).
+fn log_mean(family: Family, sigma: f64) -> f64 {
+    match family {
+        Family::Weibull => ln_gamma(1.0 + sigma),
+        Family::Lognormal => 0.5 * sigma * sigma,
+    }
+}
