@@ -108,6 +108,7 @@ fn bare(at: &Setting<'_>) -> Plain {
     let wearland::tooling::ReferenceLife::Time(life) = law.life.value else {
         unreachable!("a life in minutes")
     };
+    let wearland::tooling::LifeShape::Taylor(taylor) = &law.shape else { unreachable!("a life by Taylor") };
     let feed = at.cut.feed.map_or(0.0, |feed| feed.advance().to_mm());
     let stock = (diameters.high - diameters.low) / 2.0;
     Plain {
@@ -125,11 +126,11 @@ fn bare(at: &Setting<'_>) -> Plain {
         law: [
             life.to_min(),
             law.speed.value.to_m_per_min(),
-            law.n.value,
+            taylor.n.value,
             law.feed.map_or(feed, |feed| feed.to_mm()),
-            law.feed_exponent,
+            taylor.feed_exponent,
             law.depth.map_or(1.0, |depth| depth.to_mm()),
-            law.depth_exponent,
+            taylor.depth_exponent,
         ],
         factor: estimate.edge.factors.product(),
     }

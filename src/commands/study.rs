@@ -223,9 +223,14 @@ fn warn(scenario: &Scenario, cut: (&CutEstimate, &Cut), place: &CutPlaces, diagn
         let (low, high) = (low.text(&scenario.units), high.text(&scenario.units));
         let message =
             format!("{} {}: {}", caution.subject, caution.value.text(&scenario.units), caution.remark);
+        let at = match caution.subject {
+            "feed" => place.feed,
+            "depth of cut" | "hardness of the part" => place.header,
+            _ => place.speed,
+        };
         diagnostics.push(
             Diagnostic::new(Code::OutsideLaw, message)
-                .at(place.speed, format!("the law is trusted from {low} to {high}")),
+                .at(at, format!("the law is trusted from {low} to {high}")),
         );
     }
     let tool = &scenario.shop.tools[cut.tool];

@@ -80,7 +80,7 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
     record_feed_rate(&motion, at.cut.feed, record);
     can_be(&motion)?;
     let loads = loads(at, &motion, record)?;
-    let (edge, stretched) = edge(at, &motion, record)?;
+    let (edge, mut cautions) = edge(at, &motion, record)?;
     let law = at.tool().life_in(at.material().group);
     let kept = law.map(|law| kept(at, &motion, law, record)).unwrap_or_default();
     let limits = limits(at, &motion, &loads, record)?;
@@ -89,7 +89,6 @@ pub fn estimate_cut(at: &Setting<'_>, record: &mut impl Record) -> Result<CutEst
         .rapid
         .map_or(Duration::ZERO, |rate| Duration::min(motion.rapid.to_mm() / rate.to_mm_per_min()));
     let speed = motion.speed();
-    let mut cautions: Vec<Caution> = stretched.into_iter().collect();
     if motion.capped {
         let slowest = motion.runs.iter().map(|(speed, _)| *speed).fold(speed, CuttingSpeed::smaller);
         cautions.push(Caution {

@@ -1,13 +1,18 @@
 //! How long the edge of one cut lasts, and how many pieces it makes.
 
+use super::life_range::stretched;
 use super::process::Motion;
 use super::setting::{CutError, Setting};
 use super::work::{GearWork, Work};
 use crate::cutting::hobbing::{active_teeth, pieces_per_sharpening};
-use crate::quantity::{Caution, CuttingSpeed, Duration, FeedRate, Length, Record, SpecificVolume, Term};
+use crate::cutting::turning::{CornerAndEdge, TURNING_EQUIVALENT_CHIP, turning_equivalent_chip};
+use crate::quantity::{
+    Caution, CuttingSpeed, Duration, FeedPerRev, FeedRate, Length, Record, SpecificVolume, Term,
+};
 use crate::tooling::{
-    ACTUAL_LIFE, CutConditions, HOB_EDGE_PIECES, LifeLaw, PIECES_PER_EDGE, REFERENCE_PATH_LIFE,
-    ReferenceLife, SPEED_FACTOR, SpeedFactors, WEAR_SHARE, WHEEL_SHARE, pieces_per_edge, reference_life,
+    ACTUAL_LIFE, COLDING_LIFE, Colding, CutConditions, ExtendedTaylor, HOB_EDGE_PIECES, LIFE_AT_LAND,
+    LifeLaw, LifeShape, PIECES_PER_EDGE, REFERENCE_PATH_LIFE, ReferenceLife, SHARE_AT_LAND, SPEED_FACTOR,
+    SpeedFactors, WEAR_SHARE, WHEEL_SHARE, hardness_factor, life_at, pieces_per_edge, reference_life,
     tool_life,
 };
 
@@ -29,7 +34,7 @@ pub(super) fn edge(
     at: &Setting<'_>,
     motion: &Motion,
     record: &mut impl Record,
-) -> Result<(Edge, Option<Caution>), CutError> {
+) -> Result<(Edge, Vec<Caution>), CutError> {
     let group = at.material().group;
     let law = at.tool().life_in(group).ok_or(CutError::NoLifeData { group })?;
     let factors = factors(at, law)?;
@@ -42,23 +47,43 @@ pub(super) fn edge(
             ("k_condition", Term::Plain(factors.condition)),
         ]
     });
-    let (life, share) = match (&at.cut.work, law.life.value) {
-        (Work::Gear(GearWork::Hob(_)), ReferenceLife::Path(metres)) => {
-            hob_wear(at, motion, (law, k, metres), record)?
+    let (life, share) = match (&at.cut.work, &law.shape, law.life.value) {
+        (Work::Gear(GearWork::Hob(_)), LifeShape::Taylor(taylor), ReferenceLife::Path(metres)) => {
+            hob_wear(at, motion, (law, taylor, k, metres), record)?
         }
-        (_, ReferenceLife::Volume(volume)) => wheel_wear(motion, volume, record)?,
+        (_, _, ReferenceLife::Volume(volume)) => wheel_wear(motion, volume, record)?,
+        (_, LifeShape::Colding(_), _) if motion.depth.is_none() => {
+            return Err(CutError::DoesNotFit {
+                why: "its life by Colding holds for cuts with a feed and a depth",
+            });
+        }
         _ => wear(at, motion, (law, k), record),
     };
+    let (life, share) = to_own_land(at, law, (life, share), record)?;
     let pieces = pieces_per_edge(share);
     record.step(&PIECES_PER_EDGE, Term::Plain(f64::from(pieces)), || vec![("w", Term::Plain(share))]);
-    let speed = motion.speed();
-    let caution = law.speeds.check(
-        "cutting speed, brought to the reference cut",
-        speed / k,
-        "tool life is extrapolated",
-        &law.speed.source,
-    );
-    Ok((Edge { life, share, pieces, factors }, caution))
+    Ok((Edge { life, share, pieces, factors }, stretched(at, motion, law, k)))
+}
+
+/// Life and share where the cut's edge is changed at a wear land of its own.
+fn to_own_land(
+    at: &Setting<'_>,
+    law: &LifeLaw,
+    whole: (Duration, f64),
+    record: &mut impl Record,
+) -> Result<(Duration, f64), CutError> {
+    let Some(land) = at.cut.wear else { return Ok(whole) };
+    let limit = law.wear.ok_or(CutError::NoWearLand)?;
+    let life = life_at(law, whole.0, land).ok_or(CutError::NoWearLand)?;
+    let age = law.curve.value.age_at(land / limit);
+    let share = whole.1 / age;
+    record.step(&LIFE_AT_LAND, life.into(), || {
+        vec![("T", whole.0.into()), ("VB", land.into()), ("VB_0", limit.into()), ("u", Term::Plain(age))]
+    });
+    record.step(&SHARE_AT_LAND, Term::Plain(share), || {
+        vec![("w", Term::Plain(whole.1)), ("u", Term::Plain(age))]
+    });
+    Ok((life, share))
 }
 
 fn factors(at: &Setting<'_>, law: &LifeLaw) -> Result<SpeedFactors, CutError> {
@@ -80,7 +105,7 @@ fn factors(at: &Setting<'_>, law: &LifeLaw) -> Result<SpeedFactors, CutError> {
         None => 1.0,
     };
     let hardness = match (at.part_hardness(), &material.hardness_exponent) {
-        (Some(own), Some(exponent)) => (material.hardness.value / own).powf(exponent.value),
+        (Some(own), Some(exponent)) => hardness_factor(material.hardness.value, own, exponent.value),
         _ => 1.0,
     };
     Ok(SpeedFactors {
@@ -100,7 +125,7 @@ fn wear(
 ) -> (Duration, f64) {
     let (law, speed_factor) = law;
     let reference = reference_life(law.life.value, reference_feed_rate(at, motion, law));
-    if let ReferenceLife::Path(path) = law.life.value {
+    if let Some(path) = law.life.value.path() {
         record.step(&REFERENCE_PATH_LIFE, reference.into(), || {
             vec![("L_0", path.into()), ("v_f0", reference_feed_rate(at, motion, law).into())]
         });
@@ -110,7 +135,8 @@ fn wear(
         let finish = motion.finishing.filter(|finish| place >= finish.from);
         let (advance, depth) =
             finish.map_or((motion.advance, motion.depth), |finish| (finish.advance, Some(finish.depth)));
-        CutConditions { speed, feed: Some(advance), depth, speed_factor }
+        let chip = equivalent_chip(at, law, advance, depth);
+        CutConditions { speed, feed: Some(advance), depth, chip, speed_factor }
     };
     let mut first = None;
     let mut share = 0.0;
@@ -120,7 +146,10 @@ fn wear(
         share += *time / life;
         if first.is_none() {
             first = Some(life);
-            record_life(law, reference, &cut, life, record);
+            match &law.shape {
+                LifeShape::Taylor(taylor) => record_taylor((law, taylor), reference, &cut, life, record),
+                LifeShape::Colding(colding) => record_colding(at, colding, &cut, life, record),
+            }
         }
     }
     record.step(&WEAR_SHARE, Term::Plain(share), || {
@@ -134,33 +163,83 @@ fn wear(
     (first.unwrap_or(reference), share)
 }
 
-fn record_life(
+/// Equivalent chip thickness of a pass, where the law asks for it.
+fn equivalent_chip(
+    at: &Setting<'_>,
     law: &LifeLaw,
+    advance: Length,
+    depth: Option<Length>,
+) -> Option<Length> {
+    let LifeShape::Colding(_) = law.shape else { return None };
+    Some(turning_equivalent_chip(depth?, FeedPerRev::mm_per_rev(advance.to_mm()), corner(at)))
+}
+
+fn corner(at: &Setting<'_>) -> CornerAndEdge {
+    CornerAndEdge {
+        radius: at.tool().geometry.corner_radius.unwrap_or(Length::ZERO),
+        edge_angle: at.edge_angle(),
+    }
+}
+
+fn record_colding(
+    at: &Setting<'_>,
+    colding: &Colding,
+    cut: &CutConditions,
+    life: Duration,
+    record: &mut impl Record,
+) {
+    let (constants, chip) = (colding.constants.value, cut.chip.unwrap_or(colding.chip));
+    let corner = corner(at);
+    record.step(&TURNING_EQUIVALENT_CHIP, chip.into(), || {
+        vec![
+            ("a_p", cut.depth.unwrap_or(Length::ZERO).into()),
+            ("f", cut.feed.unwrap_or(Length::ZERO).into()),
+            ("r", corner.radius.into()),
+            ("kappa", corner.edge_angle.into()),
+        ]
+    });
+    record.step(&COLDING_LIFE, life.into(), || {
+        vec![
+            ("K", Term::Plain(constants.k)),
+            ("H", Term::Plain(constants.h)),
+            ("M", Term::Plain(constants.m)),
+            ("N0", Term::Plain(constants.n0)),
+            ("L", Term::Plain(constants.l)),
+            ("V", cut.speed.into()),
+            ("k", Term::Plain(cut.speed_factor)),
+            ("h_e", chip.into()),
+        ]
+    });
+}
+
+fn record_taylor(
+    law: (&LifeLaw, &ExtendedTaylor),
     reference: Duration,
     cut: &CutConditions,
     life: Duration,
     record: &mut impl Record,
 ) {
+    let (law, taylor) = law;
     record.step(&ACTUAL_LIFE, life.into(), || {
         let mut inputs = vec![
             ("T_0", reference.into()),
             ("k", Term::Plain(cut.speed_factor)),
             ("V_0", law.speed.value.into()),
             ("V", cut.speed.into()),
-            ("n", Term::Plain(law.n.value)),
+            ("n", Term::Plain(taylor.n.value)),
         ];
         if let (Some(reference), Some(feed)) = (law.feed, cut.feed) {
             inputs.extend([
                 ("f_0", reference.into()),
                 ("f", feed.into()),
-                ("a", Term::Plain(law.feed_exponent)),
+                ("a", Term::Plain(taylor.feed_exponent)),
             ]);
         }
         if let (Some(reference), Some(depth)) = (law.depth, cut.depth) {
             inputs.extend([
                 ("d_0", reference.into()),
                 ("d", depth.into()),
-                ("b", Term::Plain(law.depth_exponent)),
+                ("b", Term::Plain(taylor.depth_exponent)),
             ]);
         }
         inputs
@@ -196,16 +275,16 @@ fn reference_feed_rate(at: &Setting<'_>, motion: &Motion, law: &LifeLaw) -> Feed
 fn hob_wear(
     at: &Setting<'_>,
     motion: &Motion,
-    law: (&LifeLaw, f64, Length),
+    law: (&LifeLaw, &ExtendedTaylor, f64, Length),
     record: &mut impl Record,
 ) -> Result<(Duration, f64), CutError> {
-    let (law, k, metres) = law;
+    let (law, taylor, k, metres) = law;
     let gear = at.gear()?;
     let (gashes, length) = at.hob_teeth()?;
     let teeth = active_teeth(gashes, length, gear.module);
     let speed = motion.speed();
-    let n = law.n.value;
-    let (reference, exponent) = (law.feed.unwrap_or(motion.advance), law.feed_exponent);
+    let n = taylor.n.value;
+    let (reference, exponent) = (law.feed.unwrap_or(motion.advance), taylor.feed_exponent);
     // Metres grow with speed and feed, minutes fall with them.
     let faster = (speed / law.speed.value) * (motion.advance / reference);
     let life =

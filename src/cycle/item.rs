@@ -333,6 +333,8 @@ pub struct Cut {
     pub feed: Option<Feed>,
     /// Most depth of a pass.
     pub depth: Option<Length>,
+    /// Flank wear land at which this cut's edge is changed, if other than that of its life law.
+    pub wear: Option<Length>,
     /// Channel or spindle; channels work at the same time.
     pub channel: u32,
     /// Circumstance that changes the speed for equal life.

@@ -10,6 +10,7 @@ mod setting;
 mod process;
 mod loads;
 mod cut_life;
+mod life_range;
 mod limits;
 mod deep_hole;
 mod cut;

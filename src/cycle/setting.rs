@@ -34,6 +34,9 @@ pub enum CutError {
         /// Group of the material.
         group: Group,
     },
+    /// The cut states a wear land and the life of the tool does not.
+    #[error("the life of this tool states no `wear` against which that of the cut can be read")]
+    NoWearLand,
     /// A coolant has no factor for this edge and material.
     #[error("the coolant has no factor for this edge and material")]
     NoCoolantFactor,

@@ -42,6 +42,7 @@ pub(super) fn cut(
     let speed = fields.required("speed", read::quantity::<CuttingSpeed>(Bounds::Positive));
     let feed = fields.optional("feed", feed);
     let depth = fields.optional("depth", read::quantity::<Length>(Bounds::Positive));
+    let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
     let channel = fields.optional("channel", read::count);
     let position = fields.optional("position", read::name);
     let rapid = fields.optional("rapid", read::quantity::<Length>(Bounds::NotNegative));
@@ -81,6 +82,7 @@ pub(super) fn cut(
         speed: speed.value,
         feed: feed.map(|feed| feed.value),
         depth: depth.map(|depth| depth.value),
+        wear: wear.map(|wear| wear.value),
         channel: channel.map_or(1, |channel| channel.value),
         condition: condition.flatten(),
         coolant: coolant.flatten(),

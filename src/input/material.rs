@@ -35,6 +35,7 @@ pub(super) fn material(key: &str, table: &Table, diagnostics: &mut Diagnostics) 
     let density = fields.required_figure("density", read::quantity::<Density>(Bounds::Positive));
     let speed_index = fields.required_figure("speed_index", read::number_between(0.01, 100.0));
     let hardness_exponent = fields.optional_figure("hardness_exponent", read::number_between(0.0, 5.0));
+    let hardness_range = fields.optional("hardness_range", read::range::<Hardness>(Bounds::Positive));
     let note = fields.optional("note", read::text);
     let caution = fields.optional("caution", read::text);
     others(&mut fields);
@@ -50,6 +51,7 @@ pub(super) fn material(key: &str, table: &Table, diagnostics: &mut Diagnostics) 
         density: sourced(density?),
         speed_index: sourced(speed_index?),
         hardness_exponent: hardness_exponent.map(sourced),
+        hardness_range: hardness_range.map(|range| range.value),
         note: note.map(|note| note.value),
         caution: caution.map(|caution| caution.value),
     })
@@ -107,6 +109,12 @@ pub(super) fn condition(key: &str, table: &Table, diagnostics: &mut Diagnostics)
     let mut fields = Fields::new(table, "condition", diagnostics);
     let title = fields.required("title", read::text);
     let speed_factor = fields.required_figure("speed_factor", read::number_between(0.01, 100.0));
+    let band = fields.optional("range", read::number_range(Bounds::Positive));
     fields.finish();
-    Some(Condition { key: key.to_owned(), title: title?.value, speed_factor: sourced(speed_factor?) })
+    Some(Condition {
+        key: key.to_owned(),
+        title: title?.value,
+        speed_factor: sourced(speed_factor?),
+        band: band.map(|band| (band.value.low, band.value.high)),
+    })
 }

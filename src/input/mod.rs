@@ -16,6 +16,8 @@ pub mod read;
 mod built_in;
 mod catalog;
 mod citation;
+mod life;
+mod life_figures;
 mod material;
 mod registry;
 mod replacement;

@@ -1,18 +1,13 @@
 //! Tools from their tables.
 
-use super::material::{groups, sourced};
+use super::life::{TurningEdge, laws};
+use super::material::sourced;
 use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Node, Spanned, read::Reading};
-use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
-use crate::quantity::{
-    Angle, CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Length, QuantityError,
-    SpecificVolume, SpindleSpeed, parse,
-};
-use crate::tooling::{
-    BoringBar, Geometry, Group, Insert, LifeLaw, ReferenceLife, Sourced, Substrate, Tool, ToolKind,
-    decode_insert,
-};
+use crate::diag::{Code, Diagnostic, Diagnostics, Span};
+use crate::quantity::{Angle, Duration, Length, SpindleSpeed};
+use crate::tooling::{BoringBar, Geometry, Insert, Substrate, Tool, ToolKind, decode_insert};
 
 /// Reads a tool; prices are in the scenario's currency.
 pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut Diagnostics) -> Option<Tool> {
@@ -32,9 +27,12 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
     let pack = fields.optional("pack", read::count);
     let policy = fields.optional("replacement", read::table);
     let policy = policy.map(|table| super::replacement::policy(table.value, currency, fields.diagnostics()));
+    let worn_finish = fields.optional("worn_finish", read::number_between(1.0, 10.0));
     fields.optional("note", read::text);
     let lives = fields.optional("life", read::table);
-    let lives = lives.map_or_else(|| Some(Vec::new()), |life| laws(life.value, fields.diagnostics()));
+    let edge =
+        kind.as_ref().filter(|kind| kind.value == ToolKind::Insert).map(|_| TurningEdge::of(&geometry));
+    let lives = lives.map_or_else(|| Some(Vec::new()), |life| laws(life.value, edge, fields.diagnostics()));
     fields.finish();
     Some(Tool {
         key: key.to_owned(),
@@ -50,6 +48,7 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
         change: change.map(|change| change.value),
         pack: pack.map_or(1, |pack| pack.value),
         policy: policy.unwrap_or_default(),
+        worn_finish: worn_finish.map(|ratio| ratio.value),
     })
 }
 
@@ -61,6 +60,16 @@ fn below_half_turn(node: &Node) -> Reading<Angle> {
     }
     let message = format!("an angle of {} deg", angle.to_deg());
     Err(vec![Diagnostic::new(Code::OutOfRange, message).at(node.span, "expected above 0 to 180 deg")])
+}
+
+/// A clearance: none for an insert that sits flat, never half a right angle or more.
+fn clearance(node: &Node) -> Reading<Angle> {
+    let angle = read::quantity::<Angle>(Bounds::NotNegative)(node)?;
+    if angle.to_deg() <= 45.0 {
+        return Ok(angle);
+    }
+    let message = format!("a clearance of {} deg", angle.to_deg());
+    Err(vec![Diagnostic::new(Code::OutOfRange, message).at(node.span, "expected 0 to 45 deg")])
 }
 
 /// A designation of ISO 1832 as written, and decoded.
@@ -132,6 +141,7 @@ fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
     let edge_angle = angle("edge_angle");
     let point_angle = angle("point_angle");
     let cross_angle = angle("cross_angle");
+    let clearance = fields.optional("clearance", clearance).map(|is| is.value);
     let mut count = |key| fields.optional(key, read::count).map(|is| is.value);
     let teeth = count("teeth");
     let starts = count("starts");
@@ -141,6 +151,7 @@ fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
     Geometry {
         corner_radius,
         edge_angle,
+        clearance,
         width,
         diameter,
         teeth,
@@ -157,99 +168,4 @@ fn geometry(fields: &mut Fields<'_, '_>) -> Geometry {
         usable_length,
         fastest: fastest.map(|speed| speed.value),
     }
-}
-
-/// Life tables, keyed by the letter of the ISO 513 group.
-fn laws(table: &Table, diagnostics: &mut Diagnostics) -> Option<Vec<(Group, LifeLaw)>> {
-    let mut laws = Vec::new();
-    let mut whole = true;
-    for entry in &table.entries {
-        let group = groups().into_iter().find(|(letter, _)| *letter == entry.key);
-        let Some((_, group)) = group else {
-            let letters = groups().into_iter().map(|(letter, _)| letter);
-            diagnostics.push(
-                Diagnostic::new(Code::UnknownName, format!("`{}` is no group of ISO 513", entry.key))
-                    .at(entry.key_span, "expected P, M, K, N, S or H")
-                    .did_you_mean(nearest(&entry.key.to_uppercase(), letters)),
-            );
-            whole = false;
-            continue;
-        };
-        match read::table(&entry.node).map(|table| law(table, diagnostics)) {
-            Ok(Some(law)) => laws.push((group, law)),
-            Ok(None) => whole = false,
-            Err(mistakes) => {
-                diagnostics.extend(mistakes);
-                whole = false;
-            }
-        }
-    }
-    whole.then_some(laws)
-}
-
-fn law(table: &Table, diagnostics: &mut Diagnostics) -> Option<LifeLaw> {
-    let mut fields = Fields::new(table, "life table", diagnostics);
-    let speed = fields.required_figure("speed", read::quantity::<CuttingSpeed>(Bounds::Positive));
-    let feed = fields.optional("feed", advance);
-    let depth = fields.optional("depth", read::quantity::<Length>(Bounds::Positive));
-    let life = fields.required_figure("life", reference_life);
-    let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
-    let coolant = fields.required("coolant", read::name);
-    let by_volume = life.as_ref().is_some_and(|life| matches!(life.value, ReferenceLife::Volume(_)));
-    // The dressing interval of a wheel is a volume, whatever the speed.
-    let n = if by_volume { None } else { fields.required_figure("n", read::number_between(0.05, 0.8)) };
-    let feed_exponent = fields.optional_figure("feed_exponent", read::number_between(0.0, 2.0));
-    let depth_exponent = fields.optional_figure("depth_exponent", read::number_between(0.0, 2.0));
-    let speeds = fields.required("speeds", read::range::<CuttingSpeed>(Bounds::Positive));
-    fields.optional("note", read::text);
-    fields.finish();
-    let life = sourced(life?);
-    let n = if by_volume {
-        Sourced { value: f64::INFINITY, source: life.source.clone(), at: None, standing: life.standing }
-    } else {
-        sourced(n?)
-    };
-    Some(LifeLaw {
-        speed: sourced(speed?),
-        feed: feed.map(|feed| feed.value),
-        depth: depth.map(|depth| depth.value),
-        life,
-        wear: wear.map(|wear| wear.value),
-        coolant: coolant?.value,
-        n,
-        feed_exponent: feed_exponent.map_or(0.0, |exponent| exponent.value),
-        depth_exponent: depth_exponent.map_or(0.0, |exponent| exponent.value),
-        speeds: speeds?.value,
-    })
-}
-
-/// A feed for each revolution or each tooth, as the length of one advance.
-fn advance(node: &Node) -> Reading<Length> {
-    let by_tooth =
-        matches!(&node.value, super::Value::Text(text) if text.contains("tooth") || text.contains("ipt"));
-    if by_tooth {
-        let feed = read::quantity::<FeedPerTooth>(Bounds::Positive)(node)?;
-        return Ok(Length::mm(feed.to_mm_per_tooth()));
-    }
-    if matches!(&node.value, super::Value::Text(text) if text.contains("stroke")) {
-        let feed = read::quantity::<FeedPerStroke>(Bounds::Positive)(node)?;
-        return Ok(Length::mm(feed.to_mm_per_stroke()));
-    }
-    let feed = read::quantity::<FeedPerRev>(Bounds::Positive)(node)?;
-    Ok(Length::mm(feed.to_mm_per_rev()))
-}
-
-/// Minutes in cut, metres, or a volume for each millimetre of wheel width.
-fn reference_life(node: &Node) -> Reading<ReferenceLife> {
-    if let super::Value::Text(text) = &node.value
-        && parse::<SpecificVolume>(text).is_ok()
-    {
-        return read::quantity::<SpecificVolume>(Bounds::Positive)(node).map(ReferenceLife::Volume);
-    }
-    if let super::Value::Text(text) = &node.value
-        && !matches!(parse::<Length>(text), Err(QuantityError::UnknownUnit { .. }))
-    {
-        return read::quantity::<Length>(Bounds::Positive)(node).map(ReferenceLife::Path);
-    }
-    read::quantity::<Duration>(Bounds::Positive)(node).map(ReferenceLife::Time)
 }

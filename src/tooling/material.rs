@@ -1,7 +1,7 @@
 //! Work materials.
 
 use super::Sourced;
-use crate::quantity::{Density, ElasticModulus, Hardness, SpecificForce};
+use crate::quantity::{Density, ElasticModulus, Hardness, Range, SpecificForce};
 
 /// Group of work material after ISO 513.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -61,6 +61,8 @@ pub struct Material {
     pub speed_index: Sourced<f64>,
     /// Exponent m of V ~ HB^-m about the usual hardness.
     pub hardness_exponent: Option<Sourced<f64>>,
+    /// Hardnesses over which that exponent was fitted.
+    pub hardness_range: Option<Range<Hardness>>,
     /// Which figures are used where sources disagree.
     pub note: Option<String>,
     /// What can hurt: fire, dust.

@@ -1,6 +1,6 @@
 //! Tools: what they are, how many edges they have, what an edge costs.
 
-use super::{ChangePolicy, Group, LifeLaw, Sourced};
+use super::{ChangePolicy, Group, LifeLaw, Sourced, decode_insert};
 use crate::cutting::limits::BoringBar;
 use crate::quantity::{Angle, Duration, Length, Money, SpindleSpeed};
 
@@ -144,6 +144,8 @@ pub struct Geometry {
     pub corner_radius: Option<Length>,
     /// Edge angle kappa_r.
     pub edge_angle: Option<Angle>,
+    /// Clearance of the edge as it stands to the work.
+    pub clearance: Option<Angle>,
     /// Width of a parting, grooving or form tool.
     pub width: Option<Length>,
     /// Diameter of a drill, reamer, tap, mill; outside diameter of a hob.
@@ -205,13 +207,29 @@ pub struct Tool {
     pub pack: u32,
     /// When its edges come out, where that is not left to the shop.
     pub policy: ChangePolicy,
+    /// Roughness of the surface that an edge leaves at its wear limit over that of a new one.
+    pub worn_finish: Option<f64>,
 }
+
+/// Clearance that a holder gives an insert without one of its own, by tilting it.
+const TILT: Angle = Angle::deg(6.0);
 
 impl Tool {
     /// How long it lasts in a group of work material.
     #[must_use]
     pub fn life_in(&self, group: Group) -> Option<&LifeLaw> {
         self.lives.iter().find(|(of, _)| *of == group).map(|(_, law)| law)
+    }
+
+    /// Clearance of the edge: as stated, or as the second letter of the designation says. An insert without clearance sits
+    /// tilted in its holder, by common practice 6 degrees.
+    #[must_use]
+    pub fn clearance(&self) -> Option<Angle> {
+        self.geometry.clearance.or_else(|| {
+            let insert = decode_insert(self.designation.as_ref()?).ok()?;
+            let own = insert.positions.iter().find(|position| position.number == 2)?.value?;
+            Some(if own.base > 0.0 { Angle::deg(own.base) } else { TILT })
+        })
     }
 }
 
@@ -224,6 +242,8 @@ pub struct Condition {
     pub title: String,
     /// Factor on the cutting speed at equal life.
     pub speed_factor: Sourced<f64>,
+    /// Band in which it is published.
+    pub band: Option<(f64, f64)>,
 }
 
 /// Cost of one edge.

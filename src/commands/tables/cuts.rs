@@ -8,7 +8,7 @@ use crate::quantity::{
 };
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::Scenario;
-use crate::tooling::{ReferenceLife, Sourced};
+use crate::tooling::{LifeLaw, LifeShape, ReferenceLife, Sourced};
 
 /// Columns that say which cut it is.
 pub(super) fn named(key: &'static str, heading: &str) -> Table {
@@ -218,10 +218,18 @@ fn catalog_figures(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut)
         rows.push(figure("life of the reference cut", &law.life, |value| match value {
             ReferenceLife::Time(time) => term(time.into(), units),
             ReferenceLife::Path(path) => term(path.into(), units),
+            ReferenceLife::Holes { holes, depth } => {
+                format!("{holes} holes of {}", term(depth.into(), units))
+            }
             ReferenceLife::Volume(volume) => term(volume.into(), units),
         }));
-        if law.n.value.is_finite() {
-            rows.push(figure("n of the tool", &law.n, |value| significant(value, 6)));
+        rows.extend(constants(law));
+        if cut.wear.is_some() {
+            rows.push(figure("wear curve of the tool", &law.curve, |curve| {
+                let points: Vec<String> =
+                    curve.points().iter().map(|(age, wear)| format!("({age}, {wear})")).collect();
+                points.join(" ")
+            }));
         }
         let machine = &shop.machines[estimate.machine];
         let used = cut.coolant.or(machine.coolant).map(|id| &shop.coolants[id]);
@@ -241,10 +249,34 @@ fn catalog_figures(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut)
     rows
 }
 
-fn figure<T: Copy>(name: &str, of: &Sourced<T>, show: impl Fn(T) -> String) -> Vec<Cell> {
+/// The constants of a life law beside its reference cut.
+fn constants(law: &LifeLaw) -> Option<Vec<Cell>> {
+    match &law.shape {
+        LifeShape::Taylor(taylor) => taylor
+            .n
+            .value
+            .is_finite()
+            .then(|| figure("n of the tool", &taylor.n, |value| significant(value, 6))),
+        LifeShape::Colding(colding) => {
+            Some(figure("K, H, M, N0, L of the tool", &colding.constants, |constants| {
+                [constants.k, constants.h, constants.m, constants.n0, constants.l]
+                    .map(|value| significant(value, 6))
+                    .join(", ")
+            }))
+        }
+    }
+}
+
+fn figure<T: Clone>(name: &str, of: &Sourced<T>, show: impl Fn(T) -> String) -> Vec<Cell> {
     let from = of
         .at
         .as_ref()
         .map_or_else(|| of.standing.text().to_owned(), |at| format!("{}: {at}", of.standing.text()));
-    vec![name.into(), "given figure".into(), from.into(), show(of.value).into(), of.source.as_str().into()]
+    vec![
+        name.into(),
+        "given figure".into(),
+        from.into(),
+        show(of.value.clone()).into(),
+        of.source.as_str().into(),
+    ]
 }

@@ -7,6 +7,7 @@ use crate::input::Citation;
 use crate::quantity::{Caution, Limit, Units};
 use crate::report::Notes;
 use crate::schedule::Scenario;
+use crate::tooling::LifeShape;
 use std::collections::BTreeSet;
 
 /// What stands under every report that gives cutting data.
@@ -125,7 +126,12 @@ pub(in crate::commands) fn used_sources(
                 keys.insert(source.clone());
             }
             if let Some(law) = tool.life_in(material.group) {
-                keys.extend([law.speed.source.clone(), law.life.source.clone(), law.n.source.clone()]);
+                keys.extend([law.speed.source.clone(), law.life.source.clone()]);
+                keys.insert(match &law.shape {
+                    LifeShape::Taylor(taylor) => taylor.n.source.clone(),
+                    LifeShape::Colding(colding) => colding.constants.source.clone(),
+                });
+                keys.extend(cut.wear.map(|_| law.curve.source.clone()));
             }
             let coolant = cut.coolant.or(machine.coolant).map(|id| &scenario.shop.coolants[id]);
             if let Some(factor) = coolant.and_then(|coolant| coolant.factor(tool.substrate, material.group)) {

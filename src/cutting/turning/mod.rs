@@ -1,5 +1,6 @@
 //! Turning, boring, facing and grooving: speed, feed, passes, shapes and time.
 
+mod equivalent_chip;
 mod facing;
 mod groove;
 mod path;
@@ -9,6 +10,7 @@ mod speed;
 mod stages;
 mod taper;
 
+pub use equivalent_chip::{CornerAndEdge, TURNING_EQUIVALENT_CHIP, turning_equivalent_chip};
 pub use facing::{FACING_TIME, FacingCut, PARTING_TIME, PartingCut, facing_time, parting_time};
 pub use groove::{FORM_TIME, FormCut, PLUNGE_COUNT, RING_VOLUME, form_time, plunge_count, ring_volume};
 pub use path::{

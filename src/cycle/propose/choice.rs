@@ -140,6 +140,7 @@ impl<'a> Bench<'a> {
             speed: law.speed.value,
             feed,
             depth: law.depth.filter(|_| wish.deep),
+            wear: None,
             channel: wish.channel,
             condition: None,
             coolant: None,

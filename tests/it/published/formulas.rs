@@ -20,6 +20,7 @@ pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
         stock,
         super::designation::work,
         holes::work,
+        super::life::work,
         super::turning::work,
         super::gears::work,
         super::limits::work,

@@ -7,6 +7,7 @@ mod gears;
 mod holes;
 mod grinding;
 mod inputs;
+mod life;
 mod limits;
 mod milling;
 mod replacement;

@@ -2,7 +2,8 @@
 
 use wearland::quantity::{CuttingSpeed, Duration, FeedPerRev, Length, Money, Range};
 use wearland::tooling::{
-    CutConditions, LifeLaw, ReferenceLife, Sourced, Standing, edge_cost, pieces_per_edge, tool_life,
+    CutConditions, ExtendedTaylor, LifeLaw, LifeShape, ReferenceLife, Sourced, Standing, WearCurve,
+    edge_cost, pieces_per_edge, tool_life,
 };
 
 use super::formulas::Found;
@@ -36,16 +37,24 @@ fn life(i: &Inputs) -> Result<Duration, String> {
         depth: i.find("reference_depth")?,
         life: given(ReferenceLife::Time(known)),
         wear: None,
+        curve: WearCurve::milled(),
         coolant: "dry".into(),
-        n: given(i.number("n")?),
-        feed_exponent: i.find_number("a")?.unwrap_or(0.0),
-        depth_exponent: i.find_number("b")?.unwrap_or(0.0),
+        shape: LifeShape::Taylor(ExtendedTaylor {
+            n: given(i.number("n")?),
+            feed_exponent: i.find_number("a")?.unwrap_or(0.0),
+            depth_exponent: i.find_number("b")?.unwrap_or(0.0),
+        }),
         speeds: Range { low: CuttingSpeed::ZERO, high: reference * 1e3 },
+        feeds: None,
+        depths: None,
+        variation: None,
+        family: None,
     };
     let cut = CutConditions {
         speed: i.get("speed")?,
         feed: advance("feed")?,
         depth: i.find("depth")?,
+        chip: None,
         speed_factor: i.find_number("speed_factor")?.unwrap_or(1.0),
     };
     Ok(tool_life(&law, known, &cut))
