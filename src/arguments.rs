@@ -2,7 +2,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
-use wearland::quantity::Length;
+use wearland::quantity::{Length, parse};
 
 /// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
 #[derive(Debug, Parser)]
@@ -160,7 +160,7 @@ pub(crate) enum UnitSystem {
 
 /// A wear land.
 fn land(text: &str) -> Result<Length, String> {
-    match text.parse::<Length>() {
+    match parse::<Length>(text) {
         Ok(land) if land > Length::ZERO => Ok(land),
         Ok(_) => Err("expected a wear land above zero".to_owned()),
         Err(error) => Err(error.to_string()),

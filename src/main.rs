@@ -10,7 +10,9 @@ use clap::Parser;
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use wearland::commands::{self, ActualRequest, Answer, CycleView, Failure, FitRequest, Method, Request, WearView};
+use wearland::commands::{
+    self, ActualRequest, Answer, CycleView, Failure, FitRequest, Method, Request, WearView,
+};
 use wearland::diag::{Color, render};
 use wearland::input::{FileError, Origin};
 use wearland::quantity::System;
@@ -166,8 +168,9 @@ fn write(answer: &Answer, output: &Output, color: Color) -> Result<(), Failure> 
             write_svg(document, &answer.units).map_err(|error| Failure::Usage(error.to_string()))?
         }
     };
-    let write =
-        |path: &Path, text: &str| save(path, text).map_err(|cause| FileError { action: "write", path: path.to_owned(), cause });
+    let write = |path: &Path, text: &str| {
+        save(path, text).map_err(|cause| FileError { action: "write", path: path.to_owned(), cause })
+    };
     for beside in &answer.beside {
         write(&beside.path, &beside.text)?;
     }

@@ -26,7 +26,14 @@ pub fn capacity(request: &Request) -> Result<Answer, Failure> {
     document.push(tables::cautions(scenario, estimates));
     document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
     let units = study.units();
-    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources, beside: Vec::new() })
+    Ok(Answer {
+        document,
+        units,
+        verdict: Verdict::Yes,
+        warnings: study.warnings,
+        sources: study.sources,
+        beside: Vec::new(),
+    })
 }
 
 /// The tables of a capacity, with the comparison if the scenario was changed.

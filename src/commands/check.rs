@@ -42,5 +42,12 @@ pub fn check(request: &Request) -> Result<Answer, Failure> {
     }
     document.push(tables::cautions(scenario, &study.worked.estimates));
     let units = study.units();
-    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources, beside: Vec::new() })
+    Ok(Answer {
+        document,
+        units,
+        verdict: Verdict::Yes,
+        warnings: study.warnings,
+        sources: study.sources,
+        beside: Vec::new(),
+    })
 }

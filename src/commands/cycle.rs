@@ -67,7 +67,14 @@ pub fn cycle(request: &Request, view: &CycleView) -> Result<Answer, Failure> {
     sources.extend(limit_sources(estimates));
     document.push(tables::sources(&sources, &study.citations));
     let units = study.units();
-    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources, beside: Vec::new() })
+    Ok(Answer {
+        document,
+        units,
+        verdict: Verdict::Yes,
+        warnings: study.warnings,
+        sources: study.sources,
+        beside: Vec::new(),
+    })
 }
 
 /// Keys of the sources of the limits shown.

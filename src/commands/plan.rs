@@ -56,7 +56,14 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     let short =
         (0..built.problem.steps.len()).any(|step| planned.plan.missing_at_end(&built.problem, step) > 0.0);
     let verdict = if late.is_empty() && !short { Verdict::Yes } else { Verdict::No };
-    Ok(Answer { document, units, verdict, warnings: study.warnings, sources: study.sources, beside: Vec::new() })
+    Ok(Answer {
+        document,
+        units,
+        verdict,
+        warnings: study.warnings,
+        sources: study.sources,
+        beside: Vec::new(),
+    })
 }
 
 /// The plan in one row, against what no plan can be better than.

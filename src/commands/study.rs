@@ -5,7 +5,8 @@
 use super::failure::Failure;
 use super::tables;
 use crate::cycle::{
-    Cut, CutEstimate, LimitCheck, OperationEstimate, Remedy, Sense, added_worth, estimate_operation, stock_worth,
+    Cut, CutEstimate, LimitCheck, OperationEstimate, Remedy, Sense, added_worth, estimate_operation,
+    stock_worth,
 };
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
 use crate::input::{Citation, CutPlaces, Origin, Places, Purpose, load, load_for};

@@ -1,8 +1,8 @@
 //! The cycle of one operation on one machine: what fills the time from piece to piece, and what wears meanwhile.
 
+use super::change::{Bench, ToolUse, shared_stops, tool_uses};
 use super::cut::CutEstimate;
 use super::elements::{Element, machine_elements, side_elements};
-use super::change::{Bench, ToolUse, shared_stops, tool_uses};
 use super::item::{EdgeChanges, LoadedBy, Making, Operation, Shop};
 use super::repair::estimate_within_limits;
 use super::setting::{CutError, Setting};
@@ -100,7 +100,9 @@ pub fn estimate_operation(
     if operation.edge_changes == EdgeChanges::Together {
         let saved = machine.stop * shared_stops(&tools);
         tool_change_share = tool_change_share - saved;
-        workings.step(&SHARED_STOPS, saved.into(), || vec![("t_stop", machine.stop.into()), ("dz", Term::Plain(shared_stops(&tools)))]);
+        workings.step(&SHARED_STOPS, saved.into(), || {
+            vec![("t_stop", machine.stop.into()), ("dz", Term::Plain(shared_stops(&tools)))]
+        });
     }
     let failures = failure_share(&tools, &mut workings);
     elements.push(Element { name: "tool changes", time: tool_change_share });

@@ -24,8 +24,8 @@ mod propose;
 mod worth;
 
 pub use crate::cutting::limits::Support;
-pub use change::{ChangePoint, Correction, Drift, Kept, Rule, ToolUse, grouped};
 pub use bar::{BarShare, bar_share};
+pub use change::{ChangePoint, Correction, Drift, Kept, Rule, ToolUse, grouped};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
 pub use drawing::{Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnThread, End, Feature};
@@ -41,9 +41,9 @@ pub use repair::{Slowed, estimate_within_limits};
 pub use roll::{RollTest, RollVerdict, RolledDeviation, Spread, roll_verdict};
 pub use setting::{CutError, Setting};
 pub use station::{Passage, SHARE_OF_MANY, StationWork};
-pub use worth::{added_worth, stock_worth};
 pub use work::{
     CentrelessWork, DeepHoles, Entry, FinishPass, GearWork, GrindingWork, HobWork, HoleKind, HoleWork,
     Infeed, LinearWork, MillShape, MilledThread, MillingWork, Pecks, PlungeStage, PocketWork, Side, SlowFeed,
     StraightWork, ThinChip, ThreadWork, TraverseStage, TurningWork, Work,
 };
+pub use worth::{added_worth, stock_worth};

@@ -35,7 +35,7 @@ impl Code {
 }
 
 /// In the order of the codes.
-const ALL: [Explanation; 24] = [
+const ALL: [Explanation; 25] = [
     Explanation {
         title: "not TOML",
         what: "The file breaks a rule of TOML, the format of all input: a quote, bracket or `=` is missing or stray.",

@@ -52,21 +52,28 @@ pub fn entries(scenario: &Origin, names: [Option<&str>; 3]) -> Result<Entries, E
     let root = match scenario {
         Origin::Demo => Some(built_in(&DEMO, &mut sources, &mut diagnostics)),
         Origin::Path(path) => join(read_all(path)?, &mut sources, &mut diagnostics),
-        Origin::Text { name, bytes } => join(vec![(name.clone(), bytes.clone())], &mut sources, &mut diagnostics),
+        Origin::Text { name, bytes } => {
+            join(vec![(name.clone(), bytes.clone())], &mut sources, &mut diagnostics)
+        }
     };
     let Some(root) = root.filter(|_| !diagnostics.has_errors()) else {
         return Err(EntriesError::Mistakes(Box::new((diagnostics, sources))));
     };
     let catalogs = BuiltIn::open(&mut sources);
     let mut registry = Registry::new(&catalogs, &root, (currency(&root), Purpose::Run), &mut diagnostics);
-    let [tool, material, coolant] = names.map(|name| name.map(|name| Spanned { value: name.to_owned(), span: root.span }));
+    let [tool, material, coolant] =
+        names.map(|name| name.map(|name| Spanned { value: name.to_owned(), span: root.span }));
     let known = registry.known_names();
     for (what, name) in [("tool", &tool), ("material", &material), ("coolant", &coolant)] {
         let Some(name) = name else { continue };
         let all = known.iter().filter(|(kind, _)| *kind == what).map(|(_, name)| name.as_str());
         if !all.clone().any(|known| known == name.value) {
             let help = nearest(&name.value, all).map_or_else(
-                || format!(": list them with `wearland catalog {what}`, or name your scenario with --scenario"),
+                || {
+                    format!(
+                        ": list them with `wearland catalog {what}`, or name your scenario with --scenario"
+                    )
+                },
                 |near| format!(": did you mean `{near}`?"),
             );
             return Err(EntriesError::Unknown { what, name: name.value.clone(), help });

@@ -44,10 +44,10 @@ pub use citation::Citation;
 pub use cut::CutPlaces;
 pub use decode::{LARGEST_FILE, Unreadable, decode};
 pub use drawing::DrawingPlaces;
+pub use entries::{Entries, EntriesError, entries};
 pub use fields::{Fields, Spanned};
 pub use figure::Figured;
 pub use files::FileError;
-pub use entries::{Entries, EntriesError, entries};
 pub use load::{Loaded, Origin, Places, Purpose, load, load_for};
 pub use operation::OperationPlaces;
 

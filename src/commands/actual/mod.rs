@@ -42,7 +42,10 @@ pub fn actual(request: &ActualRequest) -> Result<Answer, Failure> {
     let beside = request
         .overlay
         .iter()
-        .map(|path| Beside { path: path.clone(), text: overlay::overlay(&study.worked, &machines, &request.counts) })
+        .map(|path| Beside {
+            path: path.clone(),
+            text: overlay::overlay(&study.worked, &machines, &request.counts),
+        })
         .collect();
     let mut document = Document::new(format!("{}: plan against actual", study.worked.scenario.title));
     document.push(tables::machines(&study.worked, &machines));

@@ -12,7 +12,9 @@ const LEAST: f64 = 0.01;
 /// The text of the overlay.
 pub(super) fn overlay(worked: &Worked, machines: &[MachineSum], counts: &Origin) -> String {
     let name = match counts {
-        Origin::Path(path) => path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
+        Origin::Path(path) => {
+            path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+        }
         Origin::Text { name, .. } => name.clone(),
         Origin::Demo => "demo".to_owned(),
     };

@@ -63,14 +63,21 @@ pub(super) fn operations(worked: &Worked, turns: &[Turn]) -> Table {
         .column(Column::quantity::<Duration>("hidden_loss", "hidden loss").in_unit("h"));
     for (id, estimate) in worked.estimates.iter().enumerate() {
         let own = || {
-            turns.iter().flat_map(|turn| turn.made.iter().map(move |made| (turn, made))).filter(|(_, made)| made.estimate == id)
+            turns
+                .iter()
+                .flat_map(|turn| turn.made.iter().map(move |made| (turn, made)))
+                .filter(|(_, made)| made.estimate == id)
         };
         let pieces: f64 = own().map(|(_, made)| made.pieces).sum();
         if pieces <= 0.0 {
             continue;
         }
         let real = |(turn, made): (&Turn, &super::turns::Made)| {
-            if turn.model() > Duration::ZERO { turn.running() * (made.model / turn.model()) } else { turn.running() }
+            if turn.model() > Duration::ZERO {
+                turn.running() * (made.model / turn.model())
+            } else {
+                turn.running()
+            }
         };
         let spent: Duration = own().map(real).sum();
         let model: Duration = own().map(|(_, made)| made.model).sum();

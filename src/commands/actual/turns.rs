@@ -96,9 +96,12 @@ pub(super) fn turns(worked: &Worked, rows: &[CountRow], diagnostics: &mut Diagno
         let Some(open) = open_time(worked, machine, shift) else {
             let name = &row.machine.value;
             diagnostics.push(
-                Diagnostic::new(Code::Calendar, format!("`{name}` has no time in shift `{}`", row.shift.value))
-                    .at(row.shift.span, "it does not run in this shift")
-                    .help("add the shift to the machine's `shifts`, or correct the row"),
+                Diagnostic::new(
+                    Code::Calendar,
+                    format!("`{name}` has no time in shift `{}`", row.shift.value),
+                )
+                .at(row.shift.span, "it does not run in this shift")
+                .help("add the shift to the machine's `shifts`, or correct the row"),
             );
             continue;
         };
@@ -110,9 +113,8 @@ pub(super) fn turns(worked: &Worked, rows: &[CountRow], diagnostics: &mut Diagno
             model: of.cycle * f64::from(row.pieces),
         };
         let (date, name) = (row.date.value.to_string(), &row.shift.value);
-        let known = turns
-            .iter_mut()
-            .find(|turn| turn.machine == machine && turn.date == date && turn.shift == *name);
+        let known =
+            turns.iter_mut().find(|turn| turn.machine == machine && turn.date == date && turn.shift == *name);
         match known {
             Some(turn) => {
                 let operation = &worked.scenario.shop.items[of.item].operations[of.operation];

@@ -23,8 +23,13 @@ fn speed_chart(fit: &Worked<'_>) -> Option<Chart> {
     let reference = fit.reference();
     let x = Column::quantity::<CuttingSpeed>("speed", "cutting speed");
     let y = Column::quantity::<Duration>("life", "life").in_unit("min");
-    let mut chart = Chart::new("life_over_speed", format!("{}: life over speed", fit.group.name()), Axis::log(x), Axis::log(y))
-        .remark("Lives are brought to the feed and depth of the reference cut.");
+    let mut chart = Chart::new(
+        "life_over_speed",
+        format!("{}: life over speed", fit.group.name()),
+        Axis::log(x),
+        Axis::log(y),
+    )
+    .remark("Lives are brought to the feed and depth of the reference cut.");
     let mut worn = Series::new("used to the end", Shape::Points);
     let mut early = Series::new("changed early", Shape::Points);
     for (life, row) in fit.group.lives.iter().zip(&fit.rows) {

@@ -71,19 +71,48 @@ fn lines(request: &FitRequest, fit: &Worked<'_>) -> Vec<Line> {
     let (speed, length, speed_unit, length_unit) =
         if inch { (0.3048, 25.4, "ft/min", "in") } else { (1.0, 1.0, "m/min", "mm") };
     let plain = |value: Option<f64>| value.map(|value| Estimate { value, interval: None });
-    let line = |name, meaning, unit, estimate| Line { name, meaning, unit, estimate, known: None, weight: None };
+    let line =
+        |name, meaning, unit, estimate| Line { name, meaning, unit, estimate, known: None, weight: None };
     let mut lines = vec![
         Line {
             known: slope(Axis::Speed).map(|slope| -1.0 / slope),
             weight: weight(Axis::Speed),
             ..line("n", "exponent of the life", "", fit.n())
         },
-        Line { known: over_n(Axis::Feed), weight: weight(Axis::Feed), ..line("a", "exponent of the feed", "", fit.exponent(Axis::Feed)) },
-        Line { known: over_n(Axis::Depth), weight: weight(Axis::Depth), ..line("b", "exponent of the depth", "", fit.exponent(Axis::Depth)) },
-        line("C", "speed for a life of one minute", speed_unit, plain(speed_for_a_minute(fit).map(|c| c / speed * feed_unit(fit, length)))),
-        line("V_0", "speed of the reference cut", speed_unit, plain(fit.reference_value(Axis::Speed).map(|v| v / speed))),
-        line("f_0", "feed of the reference cut", length_unit, plain(fit.reference_value(Axis::Feed).map(|f| f / length))),
-        line("d_0", "depth of the reference cut", length_unit, plain(fit.reference_value(Axis::Depth).map(|d| d / length))),
+        Line {
+            known: over_n(Axis::Feed),
+            weight: weight(Axis::Feed),
+            ..line("a", "exponent of the feed", "", fit.exponent(Axis::Feed))
+        },
+        Line {
+            known: over_n(Axis::Depth),
+            weight: weight(Axis::Depth),
+            ..line("b", "exponent of the depth", "", fit.exponent(Axis::Depth))
+        },
+        line(
+            "C",
+            "speed for a life of one minute",
+            speed_unit,
+            plain(speed_for_a_minute(fit).map(|c| c / speed * feed_unit(fit, length))),
+        ),
+        line(
+            "V_0",
+            "speed of the reference cut",
+            speed_unit,
+            plain(fit.reference_value(Axis::Speed).map(|v| v / speed)),
+        ),
+        line(
+            "f_0",
+            "feed of the reference cut",
+            length_unit,
+            plain(fit.reference_value(Axis::Feed).map(|f| f / length)),
+        ),
+        line(
+            "d_0",
+            "depth of the reference cut",
+            length_unit,
+            plain(fit.reference_value(Axis::Depth).map(|d| d / length)),
+        ),
         Line {
             known: prior.as_ref().map(|prior| prior.mean[0].exp()),
             weight: life_weight,
@@ -94,10 +123,15 @@ fn lines(request: &FitRequest, fit: &Worked<'_>) -> Vec<Line> {
     if let Found::Censored(found) = &fit.found {
         let ends = found.wald(0.95).last().copied();
         lines.push(match found.family {
-            Family::Weibull => line("beta", "Weibull shape", "", Some(Estimate {
-                value: 1.0 / found.sigma,
-                interval: ends.map(|(low, high)| (1.0 / high, 1.0 / low)),
-            })),
+            Family::Weibull => line(
+                "beta",
+                "Weibull shape",
+                "",
+                Some(Estimate {
+                    value: 1.0 / found.sigma,
+                    interval: ends.map(|(low, high)| (1.0 / high, 1.0 / low)),
+                }),
+            ),
             Family::Lognormal => {
                 line("sigma", "deviation of ln T", "", Some(Estimate { value: found.sigma, interval: ends }))
             }
@@ -138,7 +172,8 @@ fn intercept(fit: &Worked<'_>, inch: bool) -> Option<f64> {
         (true, Axis::Speed) => 0.3048_f64.ln(),
         (true, Axis::Feed | Axis::Depth) => 25.4_f64.ln(),
     };
-    let moved: f64 = fit.axes.iter().enumerate().map(|(at, axis)| fit.coefficients()[at + 1] * scale(axis)).sum();
+    let moved: f64 =
+        fit.axes.iter().enumerate().map(|(at, axis)| fit.coefficients()[at + 1] * scale(axis)).sum();
     Some(fit.intercept() + moved)
 }
 
@@ -162,7 +197,13 @@ pub(super) fn quality(worked: &[Worked<'_>]) -> Table {
     for fit in worked {
         let line = fit_least_squares(&fit.rows).ok();
         let total: u32 = fit.group.lives.iter().map(|life| life.count).sum();
-        let early: u32 = fit.group.lives.iter().filter(|life| life.end == crate::calibrate::Outcome::RightCensored).map(|life| life.count).sum();
+        let early: u32 = fit
+            .group
+            .lives
+            .iter()
+            .filter(|life| life.end == crate::calibrate::Outcome::RightCensored)
+            .map(|life| life.count)
+            .sum();
         let (method, own, other) = match &fit.found {
             Found::Censored(found) => {
                 let (name, other) = match found.family {
@@ -176,7 +217,8 @@ pub(super) fn quality(worked: &[Worked<'_>]) -> Table {
         };
         table.row(vec![
             fit.group.name().into(),
-            if fit.with_prior { format!("{method}, joined with the catalog") } else { method.to_owned() }.into(),
+            if fit.with_prior { format!("{method}, joined with the catalog") } else { method.to_owned() }
+                .into(),
             total.into(),
             (total - early).into(),
             early.into(),

@@ -75,7 +75,10 @@ impl Group {
             let first = values.next().unwrap_or(0.0);
             values.any(|value| (value - first).abs() > 1e-9 * first.abs())
         };
-        Axis::ALL.into_iter().filter(|axis| written(*axis) && (*axis == Axis::Speed || varied(*axis))).collect()
+        Axis::ALL
+            .into_iter()
+            .filter(|axis| written(*axis) && (*axis == Axis::Speed || varied(*axis)))
+            .collect()
     }
 
     /// Rows for the fit, logarithms of what `axes` gives.
@@ -117,9 +120,8 @@ pub(super) fn groups(request: &FitRequest, log: Log) -> Result<Vec<Group>, Failu
         let tool = tool.or_else(|| request.tool.clone());
         let material = material.or_else(|| request.material.clone());
         let coolant = coolant.or_else(|| request.coolant.clone());
-        let same = |group: &&mut Group| {
-            group.tool == tool && group.material == material && group.coolant == coolant
-        };
+        let same =
+            |group: &&mut Group| group.tool == tool && group.material == material && group.coolant == coolant;
         match groups.iter_mut().find(same) {
             Some(group) => group.lives.push(life),
             None => groups.push(Group { tool, material, coolant, lives: vec![life], limit }),

@@ -47,7 +47,9 @@ impl Known {
             let law = tool.as_ref()?.life_in(material.as_ref()?.group)?;
             let factor = |key: &str| {
                 let coolant = coolants.iter().find(|coolant| coolant.key == key)?;
-                coolant.factor(tool.as_ref()?.substrate, material.as_ref()?.group).map(|factor| factor.value.value)
+                coolant
+                    .factor(tool.as_ref()?.substrate, material.as_ref()?.group)
+                    .map(|factor| factor.value.value)
             };
             Some(factor(own)? / factor(&law.coolant)?)
         });
@@ -63,9 +65,9 @@ impl Known {
     pub(super) fn reference(&self, axis: Axis) -> Option<f64> {
         let law = self.law()?;
         match axis {
-            Axis::Speed => {
-                Some(law.speed.value.to_m_per_min() * self.material.as_ref()?.speed_index.value * self.coolant)
-            }
+            Axis::Speed => Some(
+                law.speed.value.to_m_per_min() * self.material.as_ref()?.speed_index.value * self.coolant,
+            ),
             Axis::Feed => law.feed.map(Length::to_mm),
             Axis::Depth => law.depth.map(Length::to_mm),
         }

@@ -5,9 +5,9 @@ use super::worked::{Found, Worked};
 use super::{FitRequest, Method};
 use crate::calibrate::{Estimate, Family};
 use crate::commands::failure::Failure;
+use crate::diag::escaped;
 use crate::input::Origin;
 use crate::quantity::significant;
-use crate::diag::escaped;
 use std::fmt::Write;
 
 /// The text of the overlay.
@@ -16,7 +16,9 @@ use std::fmt::Write;
 /// A group whose constants are none: no speed, no tool or material known, life that does not fall with speed.
 pub(super) fn overlay(request: &FitRequest, worked: &[Worked<'_>]) -> Result<String, Failure> {
     let name = match &request.log {
-        Origin::Path(path) => path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
+        Origin::Path(path) => {
+            path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+        }
         Origin::Text { name, .. } => name.clone(),
         Origin::Demo => "demo".to_owned(),
     };
@@ -63,14 +65,22 @@ fn table(
 ) -> Result<String, Failure> {
     let index = fit.known.material.as_ref().map_or(1.0, |material| material.speed_index.value);
     let edges: u32 = fit.group.lives.iter().map(|life| life.count).sum();
-    let at = format!("{log}: {edges} edges, {}{}", method(fit), if fit.with_prior { ", joined with the catalog" } else { "" });
+    let at = format!(
+        "{log}: {edges} edges, {}{}",
+        method(fit),
+        if fit.with_prior { ", joined with the catalog" } else { "" }
+    );
     let figure = |value: String, estimate: &Estimate| {
         let ends = estimate.interval.map_or_else(String::new, |(low, high)| {
             format!(", note = \"95 % from {} to {}\"", significant(low, 4), significant(high, 4))
         });
-        format!("{{ value = {value}, source = \"shop-log\", at = {}, standing = \"shop log\"{ends} }}", quoted(&at))
+        format!(
+            "{{ value = {value}, source = \"shop-log\", at = {}, standing = \"shop log\"{ends} }}",
+            quoted(&at)
+        )
     };
-    let missing = |what: &str| Failure::Usage(format!("no overlay for {}: the log gives no {what}", fit.group.name()));
+    let missing =
+        |what: &str| Failure::Usage(format!("no overlay for {}: the log gives no {what}", fit.group.name()));
     let speed = fit.reference_value(Axis::Speed).ok_or_else(|| missing("speed"))?;
     let n = fit.n().ok_or_else(|| missing("speed"))?;
     let life = fit.life();
@@ -80,12 +90,19 @@ fn table(
         let _ = writeln!(text, "{entry}");
     };
     if (index - 1.0).abs() > 1e-12 {
-        line(format!("# Speeds are brought from {} to the reference material of the group, by its speed index.", fit.group.material.as_deref().unwrap_or("the material")));
+        line(format!(
+            "# Speeds are brought from {} to the reference material of the group, by its speed index.",
+            fit.group.material.as_deref().unwrap_or("the material")
+        ));
     }
     line(format!("[tool.\"{tool}\".life.{group}]"));
     let given = Estimate { value: speed, interval: None };
     line(format!("speed = {}", figure(quoted(&format!("{} m/min", significant(speed / index, 6))), &given)));
-    let per = if fit.known.tool.as_ref().is_some_and(|tool| tool.geometry.teeth.is_some()) { "mm/tooth" } else { "mm/rev" };
+    let per = if fit.known.tool.as_ref().is_some_and(|tool| tool.geometry.teeth.is_some()) {
+        "mm/tooth"
+    } else {
+        "mm/rev"
+    };
     if let Some(feed) = fit.reference_value(Axis::Feed) {
         line(format!("feed = \"{} {per}\"", significant(feed, 6)));
     }
@@ -106,12 +123,19 @@ fn table(
         line(format!("coolant = {}", quoted(coolant)));
     }
     if let Some((low, high)) = fit.group.ends(Axis::Speed) {
-        line(format!("speeds = \"{} .. {} m/min\"", significant(low / index, 6), significant(high / index, 6)));
+        line(format!(
+            "speeds = \"{} .. {} m/min\"",
+            significant(low / index, 6),
+            significant(high / index, 6)
+        ));
     }
     if let (Some(variation), Found::Censored(found)) = (fit.variation(), &fit.found) {
         let value = significant(variation.value.clamp(0.02, 1.5), 6);
         line(format!("variation = {}", figure(value, &variation)));
-        line(format!("family = \"{}\"", if found.family == Family::Weibull { "weibull" } else { "lognormal" }));
+        line(format!(
+            "family = \"{}\"",
+            if found.family == Family::Weibull { "weibull" } else { "lognormal" }
+        ));
     }
     if request.method == Method::LeastSquares {
         line("# Least squares gives the median life and no scatter; that of the catalog stays.".to_owned());

@@ -69,12 +69,14 @@ pub(super) fn remarks(request: &FitRequest, fit: &Worked<'_>) -> Vec<String> {
     let mut say = |line: String| lines.push(format!("{name}: {line}"));
     if let Some(n) = fit.n() {
         if n.value <= 0.0 {
-            say("n is not above zero: life does not fall with speed in this log. Do not plan with it.".to_owned());
+            say("n is not above zero: life does not fall with speed in this log. Do not plan with it."
+                .to_owned());
         } else if n.value > 1.0 {
             say(format!("n of {:.3} is above 1, beyond anything usual. Do not plan with it.", n.value));
         }
         if n.interval.is_none_or(|(low, high)| high > 2.0 * low) {
-            say("the log tells n to no better than a factor of two: log changes at speeds further apart.".to_owned());
+            say("the log tells n to no better than a factor of two: log changes at speeds further apart."
+                .to_owned());
         }
     }
     slips(fit, &mut say);
@@ -87,7 +89,10 @@ pub(super) fn remarks(request: &FitRequest, fit: &Worked<'_>) -> Vec<String> {
             ));
         }
         if line.r_squared < 0.8 {
-            say(format!("the line explains {:.0} % of the variation of ln T: a poor line.", 100.0 * line.r_squared));
+            say(format!(
+                "the line explains {:.0} % of the variation of ln T: a poor line.",
+                100.0 * line.r_squared
+            ));
         }
     }
     if let Found::Censored(found) = &fit.found
@@ -144,7 +149,11 @@ fn pulls(fit: &Worked<'_>, say: &mut impl FnMut(String)) {
 }
 
 fn whole(count: f64) -> Option<u32> {
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked to be in the range of u32")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "checked to be in the range of u32"
+    )]
     let whole = (count.is_finite() && (0.0..1e9).contains(&count)).then_some(count.round() as u32);
     whole
 }

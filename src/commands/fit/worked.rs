@@ -4,8 +4,8 @@ use super::group::{Axis, Group};
 use super::known::Known;
 use super::{FitRequest, Method};
 use crate::calibrate::{
-    Estimate, Family, Fit, FitError, Influence, LineFit, Profiled, Row, fit_censored, fit_least_squares, influence,
-    influence_on_line, profile_interval,
+    Estimate, Family, Fit, FitError, Influence, LineFit, Profiled, Row, fit_censored, fit_least_squares,
+    influence, influence_on_line, profile_interval,
 };
 use crate::tooling::scatter::weibull_variation;
 use statrs::function::gamma::ln_gamma;
@@ -43,10 +43,8 @@ impl<'a> Worked<'a> {
         let axes = group.axes();
         let prior = if request.prior { known.prior(&axes) } else { None };
         let with_prior = prior.is_some();
-        let about: Vec<f64> = axes
-            .iter()
-            .map(|axis| known.reference(*axis).filter(|_| with_prior).unwrap_or(1.0))
-            .collect();
+        let about: Vec<f64> =
+            axes.iter().map(|axis| known.reference(*axis).filter(|_| with_prior).unwrap_or(1.0)).collect();
         let mut rows = group.rows();
         for row in &mut rows {
             for (x, about) in row.x.iter_mut().zip(&about) {
@@ -101,9 +99,10 @@ impl<'a> Worked<'a> {
     /// Exponent n = -1/b1 with the ends of its slope carried over.
     pub(super) fn n(&self) -> Option<Estimate> {
         let slope = self.coefficients()[self.place(Axis::Speed)?];
-        let interval = self.slope.filter(|_| slope < 0.0).map(|(steep, flat)| {
-            (-1.0 / steep, if flat < 0.0 { -1.0 / flat } else { f64::INFINITY })
-        });
+        let interval = self
+            .slope
+            .filter(|_| slope < 0.0)
+            .map(|(steep, flat)| (-1.0 / steep, if flat < 0.0 { -1.0 / flat } else { f64::INFINITY }));
         Some(Estimate { value: -1.0 / slope, interval })
     }
 
@@ -121,7 +120,11 @@ impl<'a> Worked<'a> {
     /// Reference cut in logarithms about `about`: the middle of the log, or that of the catalog where it is joined.
     pub(super) fn reference(&self) -> Vec<f64> {
         let at = |(axis, about): (&Axis, &f64)| {
-            if self.with_prior { 0.0 } else { self.group.middle(*axis).map_or(0.0, |middle| (middle / about).ln()) }
+            if self.with_prior {
+                0.0
+            } else {
+                self.group.middle(*axis).map_or(0.0, |middle| (middle / about).ln())
+            }
         };
         self.axes.iter().zip(&self.about).map(at).collect()
     }

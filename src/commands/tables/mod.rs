@@ -17,12 +17,14 @@ mod stock;
 
 pub(super) use board::{board, changes};
 pub(super) use capacity::{capacity_summary, days, outputs, resources};
-pub(super) use names::{alike, operation};
-pub(super) use comparison::{edge_comparison, operation_comparison, output_comparison, placed, plan_comparison};
+pub(super) use comparison::{
+    edge_comparison, operation_comparison, output_comparison, placed, plan_comparison,
+};
 pub(super) use cuts::{cutting_data, loads, term, wear, workings};
 pub(super) use cycles::{cycles, elements};
 pub(super) use edges::edges;
 pub(super) use limits::limits;
+pub(super) use names::{alike, operation};
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
 pub(super) use roll_test::roll_tests;

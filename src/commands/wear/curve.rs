@@ -31,7 +31,8 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
             Column::new("good_per_hour", "good pieces an hour", Holds::Number { unit: "1/h", key: "per_h" })
         };
         let x = Column::count("change_after", "changed after", "pieces");
-        let mut chart = Chart::new("cost_curve", format!("When to change {tool}"), Axis::linear(x), Axis::linear(y));
+        let mut chart =
+            Chart::new("cost_curve", format!("When to change {tool}"), Axis::linear(x), Axis::linear(y));
         let mut series = Series::new(if priced { "cost" } else { "output" }, Shape::Line);
         for outcome in point.change.curve(POINTS) {
             let cost = edge_share(used, &outcome);

@@ -52,7 +52,14 @@ pub fn wear(request: &Request, view: &WearView) -> Result<Answer, Failure> {
     sources.extend(points::scatter_sources(&chosen));
     document.push(tables::sources(&sources, &study.citations));
     let units = study.units();
-    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources, beside: Vec::new() })
+    Ok(Answer {
+        document,
+        units,
+        verdict: Verdict::Yes,
+        warnings: study.warnings,
+        sources: study.sources,
+        beside: Vec::new(),
+    })
 }
 
 /// Estimates of the operations asked for that wear edges.

@@ -58,11 +58,17 @@ fn edges_table() -> Table {
         .column(Column::text("variant", "variant"))
         .column(Column::text("machine", "machine"))
         .column(Column::text("tool", "tool"))
-        .column(Column::new("average", "average edge", Holds::Number { unit: "pieces", key: "pieces" }).decimals(1))
+        .column(
+            Column::new("average", "average edge", Holds::Number { unit: "pieces", key: "pieces" })
+                .decimals(1),
+        )
         .column(Column::count("change_after", "change after", "pieces"))
         .column(Column::text("ruled_by", "ruled by"))
         .column(Column::new("fail_before", "fail before", Holds::Share))
-        .column(Column::new("edges", "edges", Holds::Number { unit: "edges/1000", key: "edges_per_1000_pieces" }).decimals(1))
+        .column(
+            Column::new("edges", "edges", Holds::Number { unit: "edges/1000", key: "edges_per_1000_pieces" })
+                .decimals(1),
+        )
 }
 
 /// The plant with the operation done otherwise.

@@ -94,8 +94,7 @@ fn drift(at: &Setting<'_>, motion: &Motion, law: &LifeLaw, record: &mut impl Rec
     let gauged = at.operation.gauge.is_some();
     let most = at.cut.offset.most.unwrap_or(if gauged { u32::MAX } else { 0 });
     let age = |steps: u32| age_at(at, law, wear_for_drift(step * f64::from(steps), clearance) / land);
-    let due: Vec<f64> =
-        (1..=most.min(MOST_LISTED)).map(age).take_while(|age| *age < 1.0 - 1e-9).collect();
+    let due: Vec<f64> = (1..=most.min(MOST_LISTED)).map(age).take_while(|age| *age < 1.0 - 1e-9).collect();
     let limit = most.checked_add(1).map(age).filter(|age| *age < 1.0);
     if limit.is_some() {
         let steps = most.saturating_add(1);

@@ -9,6 +9,6 @@ pub(super) use drawing::kept;
 pub use drawing::{Drift, Kept};
 pub use point::{ChangePoint, Correction, Rule};
 pub use together::grouped;
-pub use usage::ToolUse;
 pub(super) use together::shared_stops;
+pub use usage::ToolUse;
 pub(super) use usage::{Bench, tool_uses};

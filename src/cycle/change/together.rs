@@ -35,7 +35,9 @@ pub(in crate::cycle) fn shared_stops(uses: &[ToolUse]) -> f64 {
     let base = pieces.iter().copied().fold(0, greatest_divisor).max(1);
     let multiples: Vec<u32> = pieces.iter().map(|pieces| pieces / base).collect();
     let round = multiples.iter().try_fold(1_u32, |round, multiple| {
-        (round / greatest_divisor(round, *multiple)).checked_mul(*multiple).filter(|round| *round <= LONGEST_ROUND)
+        (round / greatest_divisor(round, *multiple))
+            .checked_mul(*multiple)
+            .filter(|round| *round <= LONGEST_ROUND)
     });
     let alone: f64 = multiples.iter().map(|multiple| 1.0 / f64::from(*multiple)).sum();
     let Some(round) = round else { return 0.0 };

@@ -62,9 +62,8 @@ pub(in crate::cycle) fn tool_uses(
 ) -> Vec<ToolUse> {
     let mut edges: Vec<Edge<'_>> = Vec::new();
     for (index, (cut, (estimate, _))) in at.operation.cuts.iter().zip(cuts).enumerate() {
-        let known = edges
-            .iter_mut()
-            .find(|known| known.cut.tool == cut.tool && known.cut.position == cut.position);
+        let known =
+            edges.iter_mut().find(|known| known.cut.tool == cut.tool && known.cut.position == cut.position);
         match known {
             Some(known) => {
                 known.share += estimate.edge.share;

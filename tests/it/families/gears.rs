@@ -56,7 +56,11 @@ fn cut(gear: &str, body: &str) -> CutEstimate {
     assert!(loaded.scenario.is_some(), "{}", render(&loaded.diagnostics, &loaded.sources, Color::Plain));
     let scenario = loaded.scenario.unwrap();
     let machine = scenario.shop.items[0].operations[0].machines[0];
-    estimate_operation(&scenario.shop, (0, 0, machine), wearland::quantity::Money::ZERO).unwrap().cuts.remove(0).0
+    estimate_operation(&scenario.shop, (0, 0, machine), wearland::quantity::Money::ZERO)
+        .unwrap()
+        .cuts
+        .remove(0)
+        .0
 }
 
 fn hob(diameter: &str, starts: u32, speed: &str, feed: &str, work: &str) -> String {
