@@ -58,7 +58,7 @@ impl Document {
     /// The charts.
     pub(super) fn charts(&self) -> impl Iterator<Item = &Chart> {
         self.sections.iter().filter_map(|section| match section {
-            Section::Chart(chart) => Some(chart),
+            Section::Chart(chart) => Some(chart.as_ref()),
             Section::Table(_) | Section::Notes(_) | Section::File(_) => None,
         })
     }
@@ -96,7 +96,7 @@ pub enum Section {
     /// Rows of figures.
     Table(Table),
     /// Series over two axes.
-    Chart(Chart),
+    Chart(Box<Chart>),
     /// Lines of prose.
     Notes(Notes),
     /// Text for another file, written as it stands: a document of nothing else has no title in text.
@@ -116,7 +116,7 @@ impl Section {
 
 impl From<Chart> for Section {
     fn from(chart: Chart) -> Self {
-        Self::Chart(chart)
+        Self::Chart(Box::new(chart))
     }
 }
 

@@ -121,7 +121,7 @@ fn push_field(out: &mut String, frame: &Frame, field: &[Vec<char>], margin: usiz
         let tick = frame.y.ticks.iter().find(|tick| ROWS - 1 - nearest(tick.at, ROWS) == index);
         let (label, axis) = tick.map_or(("", '│'), |tick| (tick.label.as_str(), '┤'));
         let signs: String = row.iter().collect();
-        out.push_str(&format!("{label:>margin$} {axis}{signs}").trim_end());
+        out.push_str(format!("{label:>margin$} {axis}{signs}").trim_end());
         out.push('\n');
     }
 }
