@@ -131,7 +131,7 @@ pub fn estimate_operation(
 }
 
 /// Time for a piece beyond the planned changes, for edges that fail before theirs.
-pub const FAILURE_SHARE: Formula = Formula {
+const FAILURE_SHARE: Formula = Formula {
     figure: "edges that fail early",
     text: "t = (F * t_f + (1 - F) * t_p) / m - t_p / N",
     source: "barlow-proschan",
@@ -159,7 +159,7 @@ fn failure_share(tools: &[ToolUse], record: &mut impl Record) -> Duration {
 }
 
 /// Time for a piece that common stops save.
-pub const SHARED_STOPS: Formula = Formula {
+const SHARED_STOPS: Formula = Formula {
     figure: "stops shared by edges",
     text: "t = t_stop * dz, dz = stops of all edges less stops of the machine, for each piece",
     source: "derived",

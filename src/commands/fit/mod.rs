@@ -18,7 +18,7 @@ use crate::input::Origin;
 use crate::input::log::read_log;
 use crate::quantity::{Length, System, Units};
 use crate::report::{Document, Notes};
-use group::{Group, groups};
+use group::groups;
 use known::Known;
 use std::path::PathBuf;
 use worked::Worked;

@@ -36,14 +36,14 @@ pub struct Drift {
 }
 
 /// Drift let be before a correction.
-pub const DRIFT_STEP: Formula = Formula {
+pub(super) const DRIFT_STEP: Formula = Formula {
     figure: "drift before the offset is corrected",
     text: "Delta = s * IT",
     source: "common-practice",
 };
 
 /// Wear land at which the finish is lost.
-pub const FINISH_LOST: Formula = Formula {
+pub(super) const FINISH_LOST: Formula = Formula {
     figure: "share of the wear land at which the finish is lost",
     text: "u_VB = (Ra_asked / Ra - 1) / (w - 1)",
     source: "common-practice",

@@ -46,11 +46,11 @@ impl Rule {
 }
 
 /// Whole pieces up to an age.
-pub const PIECES_TO_AGE: Formula =
+pub(super) const PIECES_TO_AGE: Formula =
     Formula { figure: "pieces to the change", text: "N = floor(u / w)", source: "groover" };
 
 /// Least of the pieces that the rules allow.
-pub const CHANGE_POINT: Formula =
+pub(super) const CHANGE_POINT: Formula =
     Formula { figure: "change point", text: "N = min over rules of N_i", source: "common-practice" };
 
 /// Offset corrections of one cut while an edge lasts.

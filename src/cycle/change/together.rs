@@ -6,7 +6,7 @@ use crate::quantity::{Duration, Formula, MoneyRate, Record, Term};
 use crate::tooling::replacement::{GroupedTool, at_common_stops};
 
 /// Pieces from one common stop to the next.
-pub const COMMON_STOP: Formula = Formula {
+pub(super) const COMMON_STOP: Formula = Formula {
     figure: "pieces to the common stop",
     text: "N_i = m_i * N, N and m_i of least cost with the stop shared",
     source: "barlow-proschan",
