@@ -183,14 +183,14 @@ fn change(family: LifeFamily, variation: f64, wear: f64) -> PieceChange {
 #[test]
 fn the_best_count_is_the_best_of_all() {
     for (_, family) in LifeFamily::NAMES {
-        for variation in [0.05, 0.15, 0.3, 0.6, 0.99, 1.2, 1.5] {
-            for wear in [1.7, 0.4, 0.11, 0.03, 0.0011] {
+        for variation in [0.05, 0.3, 0.6, 0.99, 1.5] {
+            for wear in [1.7, 0.4, 0.11, 0.03, 0.002] {
                 let change = change(family, variation, wear);
                 let (cheapest, quickest) = (change.cheapest(), change.quickest());
                 let end = change.run_to_failure();
-                let most = end.pieces.min(1500);
+                let most = end.pieces.min(300);
                 let mut counts: Vec<u32> = (1..=most).collect();
-                counts.extend((most..end.pieces).step_by(97));
+                counts.extend((most..end.pieces).step_by(1 + end.pieces as usize / 40));
                 for pieces in counts {
                     let outcome = change.outcome(pieces);
                     let at = format!("{family:?} {variation} {wear}: {pieces} against {}", cheapest.pieces);
@@ -245,8 +245,8 @@ fn renewals_by_piece_tend_to_the_renewal_function() {
         [(LifeFamily::Weibull, 0.3), (LifeFamily::Gamma, 0.7), (LifeFamily::Lognormal, 0.5)]
     {
         let spread = LifeSpread::new(Scatter { family, variation });
-        let fine = renewals_by_piece(&spread, 1.0 / 2000.0, 3000)[3000];
-        let finer = renewals_by_piece(&spread, 1.0 / 4000.0, 6000)[6000];
+        let fine = renewals_by_piece(&spread, 1.0 / 500.0, 750)[750];
+        let finer = renewals_by_piece(&spread, 1.0 / 1000.0, 1500)[1500];
         assert!((2.0 * finer - fine - renewal(&spread, 1.5)).abs() < 1e-5, "{family:?}");
     }
 }
@@ -261,8 +261,8 @@ fn the_best_block_is_the_best_of_all() {
         let least = block_cost_rate(&spread, best, 1.0, 5.0);
         let age = best_age(&spread, 1.0, 5.0).unwrap();
         assert!(age_cost_rate(&spread, age, 1.0, 5.0) < least && least < 5.0);
-        for at in 1..40 {
-            let interval = f64::from(at) * 0.1;
+        for at in 1..16 {
+            let interval = f64::from(at) * 0.22;
             assert!(block_cost_rate(&spread, interval, 1.0, 5.0) > least - 1e-9, "{family:?} {interval}");
         }
     }

@@ -51,7 +51,12 @@ impl GoodPieces {
 
     /// Share of edges that outlive so many pieces.
     pub(super) fn survival(&self, pieces: u32) -> f64 {
-        self.spread.survival(f64::from(pieces) * self.wear)
+        self.survival_after(f64::from(pieces))
+    }
+
+    /// The same for parts of pieces.
+    pub(super) fn survival_after(&self, pieces: f64) -> f64 {
+        self.spread.survival(pieces * self.wear)
     }
 
     /// Good pieces an edge: the sum of survival after 1, 2, .. pieces.

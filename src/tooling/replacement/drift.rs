@@ -42,7 +42,7 @@ pub const WEAR_FOR_DRIFT: Formula =
 /// # Range
 /// As [`size_drift`]; alpha above zero.
 /// # Source
-/// \[derived\], [`size_drift`] solved for the land.
+/// \[derived\]: the drift of size solved for the land.
 /// # Example
 /// ```
 /// use wearland::quantity::{Angle, Length};

@@ -1,6 +1,6 @@
 //! Edges that an order of good pieces takes.
 
-use super::count::whole;
+use super::count::{GoodPieces, whole};
 use super::pieces::PieceChange;
 use crate::quantity::Formula;
 use statrs::function::erf::erfc_inv;
@@ -11,6 +11,13 @@ pub const EDGE_DEMAND: Formula = Formula {
     figure: "edges for an order",
     text: "E = (Q - 1) / g + (s^2 + g^2 + g) / (2 * g^2)",
     source: "derived",
+};
+
+/// Formula of the deviation of [`edges_for`] for large orders.
+pub const EDGE_DEVIATION: Formula = Formula {
+    figure: "deviation of the edges for an order",
+    text: "sqrt(Q * s^2 / g^3 + 1/12 + 5 * s^4 / (4 * g^4) - 2 * m_3 / (3 * g^3))",
+    source: "cox-1962",
 };
 
 /// Edges for an order.
@@ -24,9 +31,11 @@ pub struct EdgeDemand {
     pub at_level: u32,
 }
 
-/// Products of the exact way, above which the normal law stands for it.
+/// Products of the convolution, above which pieces are put together in lots.
 const MOST_PRODUCTS: f64 = 1e7;
-/// Probability of needing still more edges at which the exact way stops.
+/// Lots an edge, at least; with fewer the normal law stands for the convolution.
+const LEAST_LOTS: f64 = 100.0;
+/// Probability of needing still more edges at which the convolution stops.
 const REST: f64 = 1e-13;
 
 /// Edges that an order of good pieces takes, starting with a new edge, each changed after so many pieces or when it fails.
@@ -36,38 +45,62 @@ const REST: f64 = 1e-13;
 /// # Symbols
 /// E expected edges. Q good pieces ordered. g, s mean and standard deviation of the good pieces of an edge.
 /// # Range
-/// Exact by convolution where pieces an edge times pieces times edges stay below 10^7. Above that the count is taken as
-/// normal, with the mean above and the variance Q s^2 / g^3 + 1/12 + 5 s^4 / (4 g^4) - 2 m_3 / (3 g^3), m_3 third
-/// moment of the good pieces about their mean; where few edges make very many pieces each that can be an edge off.
-/// Infinite where an edge makes no good piece.
+/// Exact by convolution where pieces an edge times pieces ordered times edges stay below 10^7. Beyond, up to some thirty
+/// edges, by convolution of lots, 100 or more to an edge. With more edges the count is taken as normal with the mean
+/// above and the variance Q s^2 / g^3 + 1/12 + 5 s^4 / (4 g^4) - 2 m_3 / (3 g^3), m_3 third moment of the good pieces
+/// about their mean. Infinite where an edge makes no good piece.
 /// # Source
 /// \[derived\]: renewal counts in whole pieces; the variance [cox-1962].
 /// Worked examples: tests/published/replacement.toml.
+/// # Example
+/// ```
+/// use wearland::quantity::{Duration, Money, MoneyRate};
+/// use wearland::tooling::replacement::{PieceChange, edges_for};
+/// use wearland::tooling::scatter::{Scatter, LifeSpread};
+/// let change = PieceChange {
+///     spread: LifeSpread::new(Scatter::USUAL), wear: 0.05, cycle: Duration::s(60.0), planned: Duration::s(90.0),
+///     failure: Duration::min(8.0), edge: Money::ZERO, scrap: Money::ZERO, rate: MoneyRate::ZERO,
+/// };
+/// let need = edges_for(&change, 12, 120, 0.95);
+/// assert!(10.0 < need.mean && need.mean < 12.0 && need.at_level >= 11);
+/// ```
 #[must_use]
 pub fn edges_for(change: &PieceChange, pieces_per_edge: u32, good: u32, level: f64) -> EdgeDemand {
     if good == 0 {
         return EdgeDemand { mean: 0.0, deviation: 0.0, at_level: 0 };
     }
     let counts = change.good_pieces();
-    let most = pieces_per_edge.max(1).min(counts.last());
+    // An edge that makes the whole order does not care how many more it would make.
+    let most = pieces_per_edge.max(1).min(counts.last()).min(good);
     let mean = counts.good(most);
     if mean < 1e-9 {
         return EdgeDemand { mean: f64::INFINITY, deviation: f64::INFINITY, at_level: u32::MAX };
     }
-    let products = f64::from(good) / mean * f64::from(good) * f64::from(most);
-    if products > MOST_PRODUCTS {
-        return by_normal(&moments(change, most), f64::from(good), level);
+    let (ordered, pieces) = (f64::from(good), f64::from(most));
+    let products = ordered / mean * ordered * pieces;
+    let lots = (pieces * (MOST_PRODUCTS / products).sqrt().min(1.0)).floor();
+    if lots < pieces.min(LEAST_LOTS) {
+        return by_normal(&moments(&counts, most), ordered, level);
     }
-    let mut alive = 1.0;
-    // Share of edges that make 0, 1, .. good pieces.
-    let mut shares: Vec<f64> = (1..=most)
-        .map(|piece| {
-            let before = std::mem::replace(&mut alive, counts.survival(piece));
-            before - alive
-        })
-        .collect();
-    shares.push(alive);
-    by_convolution(&shares, good as usize, level)
+    let order = whole(ordered / pieces * lots - 1e-6);
+    by_convolution(&good_shares(&counts, pieces, whole(lots)), order as usize, level)
+}
+
+/// Share of edges that make 0, 1, .. good lots of equal size, the last being all pieces. Within a lot edges fail evenly;
+/// what lies between two whole lots is shared between them by its distance, so that the mean stays.
+fn good_shares(counts: &GoodPieces, pieces: f64, lots: u32) -> Vec<f64> {
+    let size = pieces / f64::from(lots);
+    let over = 0.5 - 0.5 / size;
+    let (mut alive, mut carried) = (1.0, 0.0);
+    let mut shares = Vec::with_capacity(lots as usize + 1);
+    for lot in 1..=lots {
+        let after = counts.survival_after(f64::from(lot) * size);
+        shares.push(carried + (alive - after) * (1.0 - over));
+        carried = (alive - after) * over;
+        alive = after;
+    }
+    shares.push(carried + alive);
+    shares
 }
 
 fn by_convolution(shares: &[f64], good: usize, level: f64) -> EdgeDemand {
@@ -104,8 +137,7 @@ struct Moments {
 }
 
 /// Sums over the pieces, in lots where there are very many.
-fn moments(change: &PieceChange, most: u32) -> Moments {
-    let counts = change.good_pieces();
+fn moments(counts: &GoodPieces, most: u32) -> Moments {
     let lot = most.div_ceil(4096);
     let (mean, mut variance, mut third) = (counts.good(most), 0.0, 0.0);
     let mut add = |share: f64, good: f64| {
@@ -136,6 +168,7 @@ fn by_normal(edge: &Moments, good: f64, level: f64) -> EdgeDemand {
 
 #[cfg(test)]
 mod tests {
+    use super::super::super::scatter::{LifeFamily, LifeSpread, Scatter};
     use super::super::count::index;
     use super::*;
 
@@ -155,5 +188,16 @@ mod tests {
         assert!((exact.mean - normal.mean).abs() < 1e-3, "{exact:?} {normal:?}");
         assert!((exact.deviation / normal.deviation - 1.0).abs() < 0.01, "{exact:?} {normal:?}");
         assert!(exact.at_level.abs_diff(normal.at_level) <= 1, "{exact:?} {normal:?}");
+    }
+
+    #[test]
+    fn lots_come_near_single_pieces() {
+        let spread = LifeSpread::new(Scatter { family: LifeFamily::Weibull, variation: 0.4 });
+        let counts = GoodPieces::new(spread, 0.002);
+        let exact = by_convolution(&good_shares(&counts, 400.0, 400), 2000, 0.95);
+        let lots = by_convolution(&good_shares(&counts, 400.0, 100), 500, 0.95);
+        assert!((exact.mean - lots.mean).abs() < 0.01, "{exact:?} {lots:?}");
+        assert!((exact.deviation - lots.deviation).abs() < 0.01, "{exact:?} {lots:?}");
+        assert_eq!(exact.at_level, lots.at_level);
     }
 }

@@ -12,9 +12,9 @@ mod renewal;
 pub use age::{AGE_COST_RATE, BEST_AGE, age_cost_rate, best_age};
 pub use block::{BLOCK_COST_RATE, best_block, block_cost_rate};
 pub use drift::{SIZE_DRIFT, WEAR_FOR_DRIFT, size_drift, wear_for_drift};
-pub use edges::{EDGE_DEMAND, EdgeDemand, edges_for};
+pub use edges::{EDGE_DEMAND, EDGE_DEVIATION, EdgeDemand, edges_for};
 pub use group::{
     COMMON_STOPS, GroupedTool, Grouping, OwnStops, at_common_stops, at_given_stops, each_by_itself,
 };
 pub use pieces::{GOOD_PIECES, PieceChange, PieceOutcome, TIME_PER_EDGE};
-pub use renewal::{RENEWAL, RENEWAL_BY_PIECE, renewal, renewals_by_piece, renewals_by_share};
+pub use renewal::{RENEWAL, RENEWAL_BY_PIECE, RENEWAL_STEPS, renewal, renewals_by_piece, renewals_by_share};

@@ -11,14 +11,21 @@ pub const RENEWAL: Formula = Formula {
     source: "tijms-2003",
 };
 
+/// Formula of the steps by which [`renewal`] is worked.
+pub const RENEWAL_STEPS: Formula = Formula {
+    figure: "expected failures in steps",
+    text: "M_i = (F_i + sum over j from 1 to i - 1 of F(t_i - t_(j-1/2)) * (M_j - M_(j-1)) - F(h/2) * M_(i-1)) / (1 - F(h/2))",
+    source: "xie-1989",
+};
+
 /// Mean lives beyond which the straight line stands for the renewal function.
 const FAR: f64 = 20.0;
 /// Steps of the coarse grid.
-const STEPS: f64 = 1200.0;
+const STEPS: f64 = 400.0;
 /// Steps of the coarse grid over one standard deviation of life.
-const STEPS_A_DEVIATION: f64 = 60.0;
+const STEPS_A_DEVIATION: f64 = 15.0;
 /// Most steps of the coarse grid.
-const MOST_STEPS: f64 = 4000.0;
+const MOST_STEPS: f64 = 3000.0;
 
 /// Expected failures by an age, in mean lives, starting with a new edge.
 ///
@@ -27,11 +34,11 @@ const MOST_STEPS: f64 = 4000.0;
 /// # Symbols
 /// M expected failures. t age in mean lives. F share worn.
 /// # Range
-/// Up to 20 mean lives by recursion with midpoints, on two grids and extrapolated: 1e-6 for coefficients of variation
-/// from 0.15 to 0.7 up to 4 mean lives, else some 1e-5. Beyond 20 mean lives the straight line
-/// t - (1 - CV^2) / 2; below a CV of 0.1 M still climbs in steps about it there.
+/// Up to 20 mean lives in steps, on two grids and extrapolated: 1e-6 up to an age of 200 standard deviations, 1e-5 for
+/// a Weibull shape below 1. Beyond 20 mean lives the straight line t - (1 - CV^2) / 2; below a CV of 0.1 M still climbs
+/// in waves about it there.
 /// # Source
-/// [tijms-2003]; the recursion [xie-1989]. Worked examples: tests/published/replacement.toml.
+/// [tijms-2003]; the steps [xie-1989]. Worked examples: tests/published/replacement.toml.
 /// # Example
 /// ```
 /// use wearland::tooling::replacement::renewal;
