@@ -25,6 +25,14 @@ pub enum FitError {
         /// What stands there.
         value: f64,
     },
+    /// A reading that is no number of zero or above.
+    #[error("reading {} holds {value}, which is not a number of zero or above", row + 1)]
+    Reading {
+        /// The reading.
+        row: usize,
+        /// What stands there.
+        value: f64,
+    },
     /// A row with another number of covariates than the first, or with one that is no number.
     #[error("row {} does not give each covariate as a number", row + 1)]
     Covariates {

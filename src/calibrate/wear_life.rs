@@ -31,7 +31,7 @@ pub fn wear_life(readings: &[(f64, f64)], limit: f64) -> Result<WearLife, FitErr
     for (row, (time, wear)) in readings.iter().enumerate() {
         for value in [*time, *wear] {
             if !(value >= 0.0 && value.is_finite()) {
-                return Err(FitError::NotPositive { row, value });
+                return Err(FitError::Reading { row, value });
             }
         }
     }

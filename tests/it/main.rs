@@ -8,6 +8,7 @@
 
 mod errors;
 mod families;
+mod fits;
 mod golden;
 mod house;
 mod logs;

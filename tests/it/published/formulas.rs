@@ -27,6 +27,7 @@ pub(super) fn work(name: &str, inputs: &Inputs) -> Found {
         super::milling::work,
         super::grinding::work,
         super::replacement::work,
+        super::fits::work,
     ] {
         if let Some(answer) = family(name, inputs)? {
             return Ok(Some(answer));

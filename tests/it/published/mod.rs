@@ -2,6 +2,7 @@
 
 mod chains;
 mod designation;
+mod fits;
 mod formulas;
 mod gears;
 mod holes;
