@@ -66,7 +66,7 @@ impl<'t> Rows<'t> {
         self.line += 1;
     }
 
-    fn row(&mut self) -> Result<Row<'t>, Diagnostic> {
+    fn row(&mut self) -> Result<Row<'t>, Box<Diagnostic>> {
         let (start, line) = (self.at, self.line);
         let mut cells = Vec::new();
         loop {
@@ -82,7 +82,7 @@ impl<'t> Rows<'t> {
     }
 
     /// Reads up to the next separator or the end of the line.
-    fn cell(&mut self) -> Result<Cell<'t>, Diagnostic> {
+    fn cell(&mut self) -> Result<Cell<'t>, Box<Diagnostic>> {
         self.skip_blanks();
         if self.byte() == Some(b'"') {
             return self.quoted();
@@ -96,19 +96,17 @@ impl<'t> Rows<'t> {
     }
 
     /// A cell in quotes; a quote inside is written twice.
-    fn quoted(&mut self) -> Result<Cell<'t>, Diagnostic> {
+    fn quoted(&mut self) -> Result<Cell<'t>, Box<Diagnostic>> {
         let start = self.at;
         self.at += 1;
         let mut doubled = false;
         loop {
             let Some(length) = self.text[self.at..].find('"') else {
                 self.at = self.text.len();
-                return Err(Diagnostic::new(
-                    Code::LogShape,
-                    "a cell is opened with a quote and never closed",
-                )
-                .at(self.span(start, start + 1), "opened here")
-                .help("close it, or write the cell without quotes"));
+                let open = Diagnostic::new(Code::LogShape, "a cell is opened with a quote and never closed")
+                    .at(self.span(start, start + 1), "opened here")
+                    .help("close it, or write the cell without quotes");
+                return Err(Box::new(open));
             };
             self.at += length + 1;
             if self.byte() != Some(b'"') {
@@ -121,9 +119,10 @@ impl<'t> Rows<'t> {
         self.line += u32::try_from(inner.matches('\n').count()).unwrap_or(u32::MAX);
         self.skip_blanks();
         if self.byte().is_some_and(|byte| byte != self.separator && byte != b'\n') {
-            return Err(Diagnostic::new(Code::LogShape, "a cell goes on after its closing quote")
+            let closed = Diagnostic::new(Code::LogShape, "a cell goes on after its closing quote")
                 .at(self.span(start, end), "closed here")
-                .help("write a quote inside a cell twice"));
+                .help("write a quote inside a cell twice");
+            return Err(Box::new(closed));
         }
         let text =
             if doubled { Cow::Owned(inner.replace("\"\"", "\"")) } else { Cow::Borrowed(inner.trim()) };
@@ -138,7 +137,7 @@ impl<'t> Rows<'t> {
 }
 
 impl<'t> Iterator for Rows<'t> {
-    type Item = Result<Row<'t>, Diagnostic>;
+    type Item = Result<Row<'t>, Box<Diagnostic>>;
 
     fn next(&mut self) -> Option<Self::Item> {
         while self.at < self.text.len() {
@@ -227,6 +226,6 @@ mod tests {
         let mistakes: Vec<_> = found.iter().filter_map(|row| row.as_ref().err()).collect();
         assert_eq!((found.len(), mistakes.len()), (4, 2));
         assert!(mistakes.iter().all(|mistake| mistake.code == Code::LogShape));
-        assert_eq!(mistakes[1].primary.unwrap().start, 18);
+        assert_eq!(mistakes[1].primary.unwrap().start, 17);
     }
 }

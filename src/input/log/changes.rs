@@ -5,7 +5,7 @@ use super::rows::{Fields, Notation, read_rows};
 use super::setting::{COOLANT, DEPTH, FEED, MACHINE, MATERIAL, ReadSetting, SPEED, Setting, TOOL};
 use crate::diag::{Code, Diagnostic, Diagnostics, FileId, Span};
 use crate::input::Spanned;
-use crate::input::read::{self, Bounds, choice, quantity};
+use crate::input::read::{self, Bounds, choice, quantity, short};
 use crate::quantity::{CuttingSpeed, Duration, Length, Quantity};
 use std::collections::BTreeMap;
 
@@ -43,7 +43,7 @@ pub struct ToolChange {
     pub coolant: Option<String>,
     /// Machine, as the log calls it.
     pub machine: Option<String>,
-    /// Edges that went just so.
+    /// Edges that went just so: one unless the log says otherwise.
     pub count: u32,
     /// Line of the log.
     pub line: u32,
@@ -138,7 +138,7 @@ fn check_id(fields: &mut Fields<'_, '_>, ids: &mut BTreeMap<String, (u32, Span)>
     let Some(id) = fields.text("id", read::text) else { return };
     let line = fields.line();
     if let Some((first, span)) = ids.get(&id.value) {
-        let message = format!("`{}` of line {line} is given in line {first}", id.value);
+        let message = format!("`{}` of line {line} is given in line {first}", short(&id.value));
         fields.diagnostics().push(
             Diagnostic::new(Code::GivenTwice, message)
                 .at(id.span, "here again")

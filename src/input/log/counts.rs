@@ -5,7 +5,7 @@ use super::rows::{Fields, Notation, read_rows};
 use crate::diag::{Code, Diagnostic, Diagnostics, FileId, Span};
 use crate::input::Spanned;
 use crate::input::calendar::date;
-use crate::input::read::{self, Bounds, quantity};
+use crate::input::read::{self, Bounds, quantity, short};
 use crate::quantity::{Duration, Quantity};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
@@ -117,7 +117,7 @@ fn check_one_stop(
     machine: &str,
 ) {
     if first.value != second.value {
-        let message = format!("`{machine}` has two stopped times in one shift");
+        let message = format!("`{}` has two stopped times in one shift", short(machine));
         fields.diagnostics().push(
             Diagnostic::new(Code::GivenTwice, message)
                 .at(second.span, "another here")

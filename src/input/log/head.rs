@@ -2,6 +2,7 @@
 
 use super::cells::{Cell, Row};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span, nearest};
+use crate::input::read::short;
 use crate::quantity::{Kind, Unit};
 
 /// A column a log may have.
@@ -109,7 +110,8 @@ impl Head {
                 Some(at) => near(missing.remove(at)),
                 None => near(&layout.columns.iter().map(|column| column.name).collect::<Vec<_>>()),
             };
-            let unknown = shape(format!("unknown column `{}` in this {}", cell.text, layout.what), cell.span);
+            let unknown =
+                shape(format!("unknown column `{}` in this {}", short(&cell.text), layout.what), cell.span);
             diagnostics.push(unknown.help(match wanted {
                 Some(name) => format!("did you mean `{name}`? Known here: {}", layout.list()),
                 None => format!("call it `note` or `x_...` to pass it over. Known here: {}", layout.list()),
@@ -136,7 +138,7 @@ impl Head {
     }
 
     /// Whether a row has a cell for each column; idle separators at its end do no harm.
-    pub(super) fn fits(&self, row: &Row<'_>) -> Result<(), Diagnostic> {
+    pub(super) fn fits(&self, row: &Row<'_>) -> Result<(), Box<Diagnostic>> {
         let (wanted, found) = (self.columns.len(), row.cells.len());
         let idle = row.cells.get(wanted..).is_some_and(|rest| rest.iter().all(|cell| cell.text.is_empty()));
         if idle {
@@ -144,11 +146,11 @@ impl Head {
         }
         let message = format!("the row has {found} cells, the head line {wanted}");
         let wrong = shape(message, row.span).also(self.span, "the head line");
-        Err(if wanted < found {
-            wrong.help("write the decimal sign as a point, or separate the cells by `;`")
+        Err(Box::new(wrong.help(if wanted < found {
+            "write the decimal sign as a point, or separate the cells by `;`"
         } else {
-            wrong.help("leave a cell empty if nothing is known, but keep its separator")
-        })
+            "leave a cell empty if nothing is known, but keep its separator"
+        })))
     }
 
     /// The whole line.

@@ -4,7 +4,7 @@ use super::head::{Column, Layout};
 use super::rows::{Fields, Notation, read_rows};
 use super::setting::{COOLANT, DEPTH, FEED, MACHINE, MATERIAL, ReadSetting, SPEED, Setting, TOOL};
 use crate::diag::{Code, Diagnostic, Diagnostics, FileId, Span};
-use crate::input::read::{self, Bounds, quantity};
+use crate::input::read::{self, Bounds, quantity, short};
 use crate::quantity::{Duration, Length, Quantity};
 use std::collections::BTreeMap;
 
@@ -110,7 +110,7 @@ impl Tests {
         for (edge, setting, mut readings) in self.edges {
             readings.sort_by(|a, b| a.time.total_cmp(&b.time));
             for pair in readings.windows(2).filter(|pair| pair[0].time == pair[1].time) {
-                let message = format!("edge `{edge}` is read twice at the same time in cut");
+                let message = format!("edge `{}` is read twice at the same time in cut", short(&edge));
                 diagnostics.push(
                     Diagnostic::new(Code::GivenTwice, message)
                         .at(pair[1].span, "here again")

@@ -53,7 +53,7 @@ pub(super) fn read_rows<T>(
     let head = match rows.next() {
         Some(Ok(row)) => Head::new(&row, layout, diagnostics),
         Some(Err(mistake)) => {
-            diagnostics.push(mistake);
+            diagnostics.push(*mistake);
             return (None, Notation { separator, decimal: '.' });
         }
         None => {
@@ -70,7 +70,7 @@ pub(super) fn read_rows<T>(
                 let mut fields = Fields { row, head, separator, signs, diagnostics: &mut *diagnostics };
                 values.extend(read(&mut fields));
             }
-            Err(mistake) => diagnostics.push(mistake),
+            Err(mistake) => diagnostics.push(*mistake),
         }
         if let Some(mistake) = too_many(count, rows.line(), diagnostics) {
             diagnostics.push(mistake);
@@ -198,7 +198,9 @@ impl<'t> Fields<'t, '_> {
         } else {
             self.signs.comma.get_or_insert(cell.span);
         }
-        if let (Some(comma), Some(point)) = (self.signs.comma, self.signs.point) {
+        if 0 < commas + points
+            && let (Some(comma), Some(point)) = (self.signs.comma, self.signs.point)
+        {
             let (other, sign) = if commas == 0 { (comma, "a comma") } else { (point, "a point") };
             let message = format!("`{}` has another decimal sign than a number before it", short(text));
             return Err(vec![wrong(message).also(other, sign)]);

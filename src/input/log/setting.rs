@@ -3,7 +3,7 @@
 use super::head::Column;
 use super::rows::{Fields, words};
 use crate::diag::{Code, Diagnostic, Diagnostics};
-use crate::input::read::{Bounds, Reading, quantity};
+use crate::input::read::{Bounds, Reading, quantity, short};
 use crate::input::{Node, Spanned, Value};
 use crate::quantity::{CuttingSpeed, FeedPerRev, FeedPerStroke, FeedPerTooth, Kind, Length, Quantity};
 
@@ -72,7 +72,7 @@ impl ReadSetting {
         unlike.extend(joined(&mut self.coolant, other.coolant, "coolant"));
         unlike.extend(joined(&mut self.machine, other.machine, "machine"));
         for (what, first, second) in unlike {
-            let message = format!("edge `{edge}` has two values of `{what}`");
+            let message = format!("edge `{}` has two values of `{what}`", short(edge));
             diagnostics.push(
                 Diagnostic::new(Code::GivenTwice, message)
                     .at(second, "another here")
