@@ -41,7 +41,7 @@ pub(super) fn diagnostic(group: &Group, error: &FitError) -> Diagnostic {
         FitError::NoFailure => told(format!("{of}: {error}"))
             .at(at(0), "changed early, like all others")
             .help("run some edges to their wear limit and log them as `worn`"),
-        FitError::NotPositive { row, .. } | FitError::Covariates { row } => {
+        FitError::NotPositive { row, .. } | FitError::Reading { row, .. } | FitError::Covariates { row } => {
             told(format!("{of}: {error}")).at(at(*row), "this row")
         }
         FitError::Empty

@@ -188,7 +188,12 @@ fn hardness_beyond_the_fit_is_a_caution() {
         if let Making::Part { hardness: own, .. } = &mut shop.items[0].making {
             *own = Some(parse(hardness).unwrap());
         }
-        estimate_operation(&shop, (0, 0, 0), wearland::quantity::Money::ZERO).unwrap().cuts.remove(0).0.cautions
+        estimate_operation(&shop, (0, 0, 0), wearland::quantity::Money::ZERO)
+            .unwrap()
+            .cuts
+            .remove(0)
+            .0
+            .cautions
     };
     assert!(cautions("300 HB").is_empty());
     let beyond = cautions("320 HB");
