@@ -40,7 +40,7 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     for section in tables::changes(scenario, &built, &planned.plan) {
         document.push(section);
     }
-    document.push(tables::edges(scenario, &built, &planned.plan));
+    document.push(tables::edges(scenario, estimates, &built, &planned.plan));
     document.push(tables::stock(scenario, &built, &planned.plan));
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::DataOnly));

@@ -9,6 +9,9 @@ use crate::schedule::Scenario;
 /// Points of a curve.
 const POINTS: u32 = 60;
 
+/// Cost over the least at which a curve begins.
+const STEEP: f64 = 4.0;
+
 /// A chart for each edge of an operation, and all their points as one table for other programs.
 pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Vec<Section> {
     let mut sections = Vec::new();
@@ -34,7 +37,9 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
         let mut chart =
             Chart::new("cost_curve", format!("When to change {tool}"), Axis::linear(x), Axis::linear(y));
         let mut series = Series::new(if priced { "cost" } else { "output" }, Shape::Line);
-        for outcome in point.change.curve(POINTS) {
+        let outcomes = point.change.curve(POINTS);
+        let least = outcomes.iter().filter_map(|outcome| edge_share(used, outcome)).map(Money::amount).fold(f64::INFINITY, f64::min);
+        for outcome in outcomes {
             let cost = edge_share(used, &outcome);
             let mut row = row.clone();
             row.extend([
@@ -44,6 +49,10 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
                 outcome.good_per_hour.into(),
             ]);
             all.row(row);
+            // Far too early costs many times as much: it would flatten the rest of the curve.
+            if cost.is_some_and(|cost| cost.amount() > STEEP * least) {
+                continue;
+            }
             let value: Cell = if priced { cost.into() } else { outcome.good_per_hour.into() };
             series.point(outcome.pieces, value);
         }

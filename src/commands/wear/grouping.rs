@@ -26,7 +26,7 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
         .remark(
             "Changes at fixed pieces; an edge that fails before is replaced at once and still changed at its stop. The stop itself, the \
              machine's `stop`, counts once for all edges changed at it, and not at all in a break or at the start of a shift while the \
-             machine stands. `edge_changes = \"together\"` in the operation plans by common stops.",
+             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. Machines that state no `stop` are left out.",
         )
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
@@ -38,11 +38,12 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
         .column(Column::quantity::<Duration>("standing", "standing a piece").decimals(3))
         .column(Column::quantity::<Money>("cost", "costs a piece").decimals(4));
     for (estimate, machines) in alike(scenario, estimates) {
-        if estimate.tools.len() < 2 {
+        let machine = &scenario.shop.machines[estimate.machine];
+        if estimate.tools.len() < 2 || machine.stop <= Duration::ZERO {
             continue;
         }
         let (item, number) = operation(scenario, estimate);
-        let priced = scenario.shop.machines[estimate.machine].rate.is_some();
+        let priced = machine.rate.is_some();
         for way in ways(scenario, estimate) {
             table.row(vec![
                 item.as_str().into(),
