@@ -15,7 +15,7 @@ const T_19: f64 = 2.093_024;
 const REPLICATIONS: u32 = 20;
 const SEEDS: u64 = 100;
 
-/// A machine with one tool: shape, mean life in pieces, count, and minutes of piece, change and failure.
+/// A machine with one tool, changed after so many pieces; minutes of a piece, a change and a failure.
 struct Shop {
     spread: LifeSpread,
     wear: f64,
@@ -84,17 +84,23 @@ fn covered(value: f64, mut replication: impl FnMut(&mut ChaCha8Rng) -> f64) -> u
         .count()
 }
 
-fn holds(what: &str, count: usize) {
-    assert!((91..=99).contains(&count), "{what}: {count} of 100 intervals cover");
+/// Over three cases, 300 intervals: 95 of 100 with four to either side, which chance leaves once in some 500 times.
+fn holds(what: &str, counts: &[usize]) {
+    let (covering, all) = (counts.iter().sum::<usize>(), 100 * counts.len());
+    assert!(
+        (91 * all..=99 * all).contains(&(100 * covering)),
+        "{what}: {counts:?} of 100 intervals each cover"
+    );
 }
 
 #[test]
 fn simulated_machines_make_what_the_formula_says() {
+    let (mut good_per_hour, mut scrap) = (Vec::new(), Vec::new());
     for shop in shops() {
         let outcome = shop.change().outcome(shop.pieces);
         let run = |random: &mut ChaCha8Rng| {
             let (mut minutes, mut good, mut failed) = (0.0, 0, 0);
-            for _ in 0..400 {
+            for _ in 0..150 {
                 let (made, failure) = shop.edge(random);
                 good += made;
                 failed += u32::from(failure);
@@ -103,13 +109,16 @@ fn simulated_machines_make_what_the_formula_says() {
             }
             (60.0 * f64::from(good) / minutes, f64::from(failed) / f64::from(failed + good))
         };
-        holds("good an hour", covered(outcome.good_per_hour, |random| run(random).0));
-        holds("share of scrap", covered(outcome.scrap_share, |random| run(random).1));
+        good_per_hour.push(covered(outcome.good_per_hour, |random| run(random).0));
+        scrap.push(covered(outcome.scrap_share, |random| run(random).1));
     }
+    holds("good an hour", &good_per_hour);
+    holds("share of scrap", &scrap);
 }
 
 #[test]
 fn simulated_orders_take_the_edges_expected() {
+    let mut counts = Vec::new();
     for shop in shops() {
         let need = edges_for(&shop.change(), shop.pieces, 100, 0.95);
         let order = |random: &mut ChaCha8Rng| {
@@ -121,7 +130,7 @@ fn simulated_orders_take_the_edges_expected() {
             f64::from(edges)
         };
         let mean = |random: &mut ChaCha8Rng| (0..20).map(|_| order(random)).sum::<f64>() / 20.0;
-        holds("edges", covered(need.mean, mean));
+        counts.push(covered(need.mean, mean));
         let mut random = ChaCha8Rng::seed_from_u64(1);
         let orders: Vec<f64> = (0..2000).map(|_| order(&mut random)).collect();
         let enough = orders.iter().filter(|edges| **edges <= f64::from(need.at_level)).count();
@@ -129,10 +138,12 @@ fn simulated_orders_take_the_edges_expected() {
         // 95 % within three standard errors.
         assert!(enough >= 1870 && short < 1930, "{enough}, {short} of 2000 for {need:?}");
     }
+    holds("edges", &counts);
 }
 
 #[test]
 fn simulated_costs_and_failures_are_those_of_the_theory() {
+    let (mut costs, mut failing) = (Vec::new(), Vec::new());
     for (family, variation) in
         [(LifeFamily::Weibull, 0.3), (LifeFamily::Lognormal, 0.4), (LifeFamily::Gamma, 0.5)]
     {
@@ -151,7 +162,7 @@ fn simulated_costs_and_failures_are_those_of_the_theory() {
             }
             cost / lived
         };
-        holds("cost by age", covered(rate, cost));
+        costs.push(covered(rate, cost));
         let failures = |random: &mut ChaCha8Rng| {
             let mut failed = 0;
             for _ in 0..100 {
@@ -163,8 +174,10 @@ fn simulated_costs_and_failures_are_those_of_the_theory() {
             }
             f64::from(failed) / 100.0
         };
-        holds("failures", covered(renewal(&spread, 1.7), failures));
+        failing.push(covered(renewal(&spread, 1.7), failures));
     }
+    holds("cost by age", &costs);
+    holds("failures", &failing);
 }
 
 fn change(family: LifeFamily, variation: f64, wear: f64) -> PieceChange {
@@ -183,14 +196,14 @@ fn change(family: LifeFamily, variation: f64, wear: f64) -> PieceChange {
 #[test]
 fn the_best_count_is_the_best_of_all() {
     for (_, family) in LifeFamily::NAMES {
-        for variation in [0.05, 0.3, 0.6, 0.99, 1.5] {
+        for variation in [0.05, 0.3, 0.7, 1.5] {
             for wear in [1.7, 0.4, 0.11, 0.03, 0.002] {
                 let change = change(family, variation, wear);
                 let (cheapest, quickest) = (change.cheapest(), change.quickest());
                 let end = change.run_to_failure();
-                let most = end.pieces.min(300);
+                let most = end.pieces.min(200);
                 let mut counts: Vec<u32> = (1..=most).collect();
-                counts.extend((most..end.pieces).step_by(1 + end.pieces as usize / 40));
+                counts.extend((most..end.pieces).step_by(1 + end.pieces as usize / 20));
                 for pieces in counts {
                     let outcome = change.outcome(pieces);
                     let at = format!("{family:?} {variation} {wear}: {pieces} against {}", cheapest.pieces);
