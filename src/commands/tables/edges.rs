@@ -23,7 +23,11 @@ impl Need {
     /// Edges that are enough with a chance of 95 in 100, those that lie in the places at the end included.
     fn enough(&self) -> u32 {
         let edges = self.mean + NORMAL_95 * self.variance.sqrt();
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the range of u32")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "clamped to the range of u32"
+        )]
         let whole = edges.ceil().clamp(0.0, f64::from(u32::MAX)) as u32;
         whole.max(self.places + self.changes)
     }
@@ -118,16 +122,12 @@ fn needs(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan) -> 
 }
 
 /// Edges worn at a place by the pieces of the plan: mean, square of the deviation, and those that fail before their change.
-fn worn(
-    estimates: &[OperationEstimate],
-    built: &BuiltProblem,
-    plan: &Plan,
-    point: usize,
-) -> (f64, f64, f64) {
+fn worn(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan, point: usize) -> (f64, f64, f64) {
     let mut sum = (0.0, 0.0, 0.0);
     for (id, (activity, estimate)) in built.problem.activities.iter().zip(estimates).enumerate() {
         let pieces: u32 = plan.lots.iter().filter(|lot| lot.activity == id).map(|lot| lot.pieces).sum();
-        let Some(at) = activity.wear.iter().position(|wear| wear.point == point).filter(|_| pieces > 0) else {
+        let Some(at) = activity.wear.iter().position(|wear| wear.point == point).filter(|_| pieces > 0)
+        else {
             continue;
         };
         let used: &ToolUse = &estimate.tools[at];

@@ -38,7 +38,11 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
             Chart::new("cost_curve", format!("When to change {tool}"), Axis::linear(x), Axis::linear(y));
         let mut series = Series::new(if priced { "cost" } else { "output" }, Shape::Line);
         let outcomes = point.change.curve(POINTS);
-        let least = outcomes.iter().filter_map(|outcome| edge_share(used, outcome)).map(Money::amount).fold(f64::INFINITY, f64::min);
+        let least = outcomes
+            .iter()
+            .filter_map(|outcome| edge_share(used, outcome))
+            .map(Money::amount)
+            .fold(f64::INFINITY, f64::min);
         for outcome in outcomes {
             let cost = edge_share(used, &outcome);
             let mut row = row.clone();
