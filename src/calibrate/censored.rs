@@ -21,6 +21,18 @@ use super::sample::{Family, Prior, Row, failure_count};
 /// Rows that are no lives, too few failures, covariates without spread or that moved together, no clear peak.
 /// # Source
 /// \[lawless\], \[nelson-1982\], \[meeker-escobar\].
+/// # Example
+/// Ten of twenty units failed, the others were still running at 500 h \[nist-handbook\]:
+/// ```
+/// use wearland::calibrate::{Family, Outcome, Row, fit_censored};
+/// let failed = [54.0, 187.0, 216.0, 240.0, 244.0, 335.0, 361.0, 373.0, 375.0, 386.0];
+/// let mut rows: Vec<Row> = failed.iter().map(|life| Row::failed(vec![], *life)).collect();
+/// rows.push(Row { x: vec![], life: 500.0, outcome: Outcome::RightCensored, weight: 10.0 });
+/// let fit = fit_censored(&rows, Family::Weibull, None)?;
+/// assert!((1.0 / fit.sigma - 1.7208).abs() < 1e-4);
+/// assert!((fit.coefficients[0].exp() - 606.528).abs() < 1e-3);
+/// # Ok::<(), wearland::calibrate::FitError>(())
+/// ```
 pub fn fit_censored(rows: &[Row], family: Family, prior: Option<&Prior>) -> Result<Fit, FitError> {
     fit_from(rows, family, prior, &[])
 }

@@ -56,7 +56,17 @@ pub struct LackOfFit {
 /// # Errors
 /// Rows that are no lives, too few failures, covariates without spread or that moved together.
 /// # Source
-/// \[nist-strd\] for certified problems.
+/// \[groover\] for the law on logarithmic axes.
+/// # Example
+/// 10 min at 100 m/min and 30 min at 75 m/min \[groover\]: n = 0.262, C = 183 m/min.
+/// ```
+/// use wearland::calibrate::{Row, fit_least_squares};
+/// let rows = [(100.0, 10.0), (75.0, 30.0)].map(|(v, t): (f64, f64)| Row::failed(vec![v.ln()], t));
+/// let constants = fit_least_squares(&rows)?.taylor(0.95).unwrap();
+/// assert!((constants.n.value - 0.262).abs() < 5e-4);
+/// assert!((constants.c.value - 183.0).abs() < 0.5);
+/// # Ok::<(), wearland::calibrate::FitError>(())
+/// ```
 pub fn fit_least_squares(rows: &[Row]) -> Result<LineFit, FitError> {
     let covariates = sound_rows(rows)?;
     let failed: Vec<&Row> = rows.iter().filter(|row| row.has_failed()).collect();

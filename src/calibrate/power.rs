@@ -1,7 +1,7 @@
 //! The power curve y = a x^b by least squares on the scale of y itself.
 
 use super::error::{Among, FitError};
-use super::matrix::{Cholesky, LeastSquares, least_squares};
+use super::matrix::{LeastSquares, least_squares};
 
 /// A fitted curve y = a x^b.
 #[derive(Debug, Clone, PartialEq)]
@@ -128,13 +128,13 @@ fn damped_step(points: &[(f64, f64)], at: (f64, f64), damping: f64) -> Option<(f
 fn described(points: &[(f64, f64)], at: (f64, f64)) -> Result<PowerFit, FitError> {
     let (slopes, residuals) = linearised(points, at);
     let linear = least_squares(&slopes, &residuals).ok_or(FitError::NoPeak)?;
-    if Cholesky::of(&linear.inverse).is_none()
-        || !(at.0 > 0.0)
-        || linear.residual_sum > 1.000_001 * residual_sum(points, at)
-    {
+    let residual_sum = residual_sum(points, at);
+    // What one more step would still gain must be nothing beside the residuals, or beside the rounding of the readings.
+    let rounding: f64 = points.iter().map(|(_, y)| 1e-24 * y * y).sum();
+    let still = residual_sum - linear.residual_sum > 1e-9 * residual_sum + rounding;
+    if still || at.0 <= 0.0 || at.0.is_nan() {
         return Err(FitError::NoPeak);
     }
-    let residual_sum = residual_sum(points, at);
     let degrees = points.iter().map(|_| 1.0).sum::<f64>() - 2.0;
     let variance = residual_sum / degrees;
     let inverse = &linear.inverse;
