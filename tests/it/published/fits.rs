@@ -59,7 +59,7 @@ fn sample(name: &str, i: &Inputs) -> Found {
             let found = weibull(&fit(i, Family::Weibull)?);
             list([found.shape[0], found.scale[0]])
         }
-        "weibull_shape" => list([1.0 / fit(i, Family::Weibull)?.sigma]),
+        "weibull_fitted_shape" => list([1.0 / fit(i, Family::Weibull)?.sigma]),
         "weibull_log_likelihood" => list([fit(i, Family::Weibull)?.log_likelihood]),
         "weibull_errors" => {
             let fit = fit(i, Family::Weibull)?;
