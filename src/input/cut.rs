@@ -53,16 +53,13 @@ pub(super) fn cut(
     let fastest = fields.optional("fastest", read::quantity::<SpindleSpeed>(Bounds::Positive));
     let overhang = fields.optional("overhang", read::quantity::<Length>(Bounds::Positive));
     let asked = asked(&mut fields);
-    let offset = fields.optional("offset", read::table);
-    let offset = offset.map_or(Offset::USUAL, |table| self::offset(table.value, fields.diagnostics()));
+    let offset = offset(&mut fields);
     let sisters = fields.optional("sisters", read::count);
     let repair = fields.optional("repair", read::choice(&Repair::NAMES));
     let kind = fields.exactly_one(&kinds());
     let inner = kind.and_then(|kind| fields.optional(kind, read::table));
     let work = kind.zip(inner).and_then(|(kind, table)| work(kind, table.value, fields.diagnostics()));
-    if let (Some(feed), Some(work)) = (&feed, &work) {
-        likely(feed, work, fields.diagnostics());
-    }
+    likely(feed.as_ref(), work.as_ref(), fields.diagnostics());
     fields.finish();
     let (name, work, tool, speed) = (name?, work?, tool?, speed?);
     suits(&name, registry.shop.tools[tool].kind, &work, diagnostics)?;
@@ -99,8 +96,9 @@ pub(super) fn cut(
 }
 
 /// How wear is offset: `{ share = "40 %", most = 3 }`.
-fn offset(table: &Table, diagnostics: &mut Diagnostics) -> Offset {
-    let mut fields = Fields::new(table, "offset", diagnostics);
+fn offset(fields: &mut Fields<'_, '_>) -> Offset {
+    let Some(table) = fields.optional("offset", read::table) else { return Offset::USUAL };
+    let mut fields = Fields::new(table.value, "offset", fields.diagnostics());
     let share = fields.optional("share", share_of_tolerance);
     let most = fields.optional("most", read::count_or_zero);
     fields.finish();
@@ -146,7 +144,8 @@ fn feed(node: &Node) -> Reading<Feed> {
 }
 
 /// A feed beyond any usual one is most likely in the wrong unit. Hobs feed several millimetres a turn of the work.
-fn likely(feed: &Spanned<Feed>, work: &Work, diagnostics: &mut Diagnostics) {
+fn likely(feed: Option<&Spanned<Feed>>, work: Option<&Work>, diagnostics: &mut Diagnostics) {
+    let Some((feed, work)) = feed.zip(work) else { return };
     let most = match (feed.value, work) {
         (Feed::PerTooth(_), _) => 1.0,
         (Feed::PerRev(_), Work::Gear(_)) => 8.0,

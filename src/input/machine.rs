@@ -34,8 +34,7 @@ pub(super) fn machine(
 ) -> Option<ReadMachine> {
     let mut fields = Fields::new(table, "machine", diagnostics);
     let title = fields.required("title", read::text);
-    let kind = fields.required("kind", read::choice(&MachineKind::NAMES));
-    let kind = kind.map(|kind| kind.value);
+    let kind = fields.required("kind", read::choice(&MachineKind::NAMES)).map(|kind| kind.value);
     let cutting = kind.is_some_and(|kind| kind != MachineKind::Station);
     let turns = kind.is_some_and(MachineKind::turns);
     let spindle = if turns { spindle(&mut fields) } else { None };
@@ -48,11 +47,7 @@ pub(super) fn machine(
     let chuck = fields.optional("chuck", read::table).map(|table| chuck(table.value, fields.diagnostics()));
     let [index, edge_change, stop, bar_feed, bar_change] =
         ["index", "edge_change", "stop", "bar_feed", "bar_change"].map(|key| time(&mut fields, key));
-    let availability = fields.required("availability", read::share);
-    let availability = availability.and_then(|share| enough(share.value, share.span, &mut fields));
-    let performance = fields.optional("performance", read::share);
-    let performance =
-        performance.map_or(Some(Fraction::ONE), |share| enough(share.value, share.span, &mut fields));
+    let shares = shares(&mut fields);
     let coolant =
         if cutting { fields.required("coolant", read::name) } else { fields.optional("coolant", read::name) };
     let price = fields.optional("rate", read::money_rate(around.currency));
@@ -62,11 +57,13 @@ pub(super) fn machine(
     let at_breaks = fields.optional("breaks", read::choice(&AT_BREAKS));
     let attendance = fields.optional("attendance", read::table);
     let attendance = attendance.map(|table| self::attendance(table.value, around.days, fields.diagnostics()));
-    let setter = fields.optional("setter", read::name);
-    let setter = setter.map(|name| around.days.skill_named(&name, fields.diagnostics()));
+    let setter = fields
+        .optional("setter", read::name)
+        .map(|name| around.days.skill_named(&name, fields.diagnostics()));
     let caution = fields.optional("caution", read::text).map(|caution| caution.value);
     fields.optional("note", read::text);
     fields.finish();
+    let (availability, performance) = shares?;
     let machine = Machine {
         key: key.to_owned(),
         title: title?.value,
@@ -84,8 +81,8 @@ pub(super) fn machine(
         stop: stop.smaller(edge_change),
         bar_feed,
         bar_change,
-        availability: availability?,
-        performance: performance?,
+        availability,
+        performance,
         coolant: None,
         rate: price.map(|price| price.value),
         shifts: shifts?,
@@ -96,6 +93,16 @@ pub(super) fn machine(
         caution,
     };
     (machine.spindle.is_some() || !turns).then_some(ReadMachine { machine, coolant })
+}
+
+/// Availability and performance.
+fn shares(fields: &mut Fields<'_, '_>) -> Option<(Fraction, Fraction)> {
+    let availability = fields.required("availability", read::share);
+    let availability = availability.and_then(|share| enough(share.value, share.span, fields));
+    let performance = fields.optional("performance", read::share);
+    let performance =
+        performance.map_or(Some(Fraction::ONE), |share| enough(share.value, share.span, fields));
+    Some((availability?, performance?))
 }
 
 /// A limit of the machine; one that is not given does not bind.

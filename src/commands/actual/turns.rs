@@ -94,15 +94,7 @@ pub(super) fn turns(worked: &Worked, rows: &[CountRow], diagnostics: &mut Diagno
             continue;
         }
         let Some(open) = open_time(worked, machine, shift) else {
-            let name = &row.machine.value;
-            diagnostics.push(
-                Diagnostic::new(
-                    Code::Calendar,
-                    format!("`{name}` has no time in shift `{}`", row.shift.value),
-                )
-                .at(row.shift.span, "it does not run in this shift")
-                .help("add the shift to the machine's `shifts`, or correct the row"),
-            );
+            diagnostics.push(never_open(row));
             continue;
         };
         let of: &OperationEstimate = &worked.estimates[estimate];
@@ -134,6 +126,13 @@ pub(super) fn turns(worked: &Worked, rows: &[CountRow], diagnostics: &mut Diagno
         }
     }
     turns
+}
+
+fn never_open(row: &CountRow) -> Diagnostic {
+    let message = format!("`{}` has no time in shift `{}`", row.machine.value, row.shift.value);
+    Diagnostic::new(Code::Calendar, message)
+        .at(row.shift.span, "it does not run in this shift")
+        .help("add the shift to the machine's `shifts`, or correct the row")
 }
 
 /// Shift, machine and estimate that a row names.

@@ -2,7 +2,7 @@
 
 use super::group::Axis;
 use super::known::{EXPONENT_DOUBT, N_DOUBT};
-use super::worked::{Found, Worked, family};
+use super::worked::{Found, LEVEL, Worked, family};
 use super::{FitRequest, Method};
 use crate::calibrate::{Estimate, Family, fit_censored, fit_least_squares};
 use crate::quantity::{Duration, Length, System};
@@ -55,89 +55,37 @@ pub(super) fn constants(request: &FitRequest, worked: &[Worked<'_>]) -> Table {
     table
 }
 
-fn lines(request: &FitRequest, fit: &Worked<'_>) -> Vec<Line> {
-    let inch = request.system == System::Inch;
-    let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
-    let weight = |axis: Axis| match &fit.found {
-        Found::Censored(found) => found.data_weight.as_ref()?.get(fit.place(axis)?).copied(),
-        Found::Line(_) => None,
-    };
-    let slope = |axis: Axis| prior.as_ref()?.mean.get(fit.place(axis)?).copied();
-    let over_n = |axis: Axis| Some(slope(axis)? / slope(Axis::Speed)?);
-    let life_weight = match &fit.found {
-        Found::Censored(found) => found.data_weight.as_ref().and_then(|weights| weights.first().copied()),
-        Found::Line(_) => None,
-    };
-    let (speed, length, speed_unit, length_unit) =
-        if inch { (0.3048, 25.4, "ft/min", "in") } else { (1.0, 1.0, "m/min", "mm") };
-    let plain = |value: Option<f64>| value.map(|value| Estimate { value, interval: None });
-    let line =
-        |name, meaning, unit, estimate| Line { name, meaning, unit, estimate, known: None, weight: None };
-    let mut lines = vec![
-        Line {
-            known: slope(Axis::Speed).map(|slope| -1.0 / slope),
-            weight: weight(Axis::Speed),
-            ..line("n", "exponent of the life", "", fit.n())
-        },
-        Line {
-            known: over_n(Axis::Feed),
-            weight: weight(Axis::Feed),
-            ..line("a", "exponent of the feed", "", fit.exponent(Axis::Feed))
-        },
-        Line {
-            known: over_n(Axis::Depth),
-            weight: weight(Axis::Depth),
-            ..line("b", "exponent of the depth", "", fit.exponent(Axis::Depth))
-        },
-        line(
-            "C",
-            "speed for a life of one minute",
-            speed_unit,
-            plain(speed_for_a_minute(fit).map(|c| c / speed * feed_unit(fit, length))),
-        ),
-        line(
-            "V_0",
-            "speed of the reference cut",
-            speed_unit,
-            plain(fit.reference_value(Axis::Speed).map(|v| v / speed)),
-        ),
-        line(
-            "f_0",
-            "feed of the reference cut",
-            length_unit,
-            plain(fit.reference_value(Axis::Feed).map(|f| f / length)),
-        ),
-        line(
-            "d_0",
-            "depth of the reference cut",
-            length_unit,
-            plain(fit.reference_value(Axis::Depth).map(|d| d / length)),
-        ),
-        Line {
-            known: prior.as_ref().map(|prior| prior.mean[0].exp()),
-            weight: life_weight,
-            ..line("T_0", "life at the reference cut", "min", Some(fit.life()))
-        },
-        line("CV", "variation: standard deviation over mean of the life", "", fit.variation()),
-    ];
-    if let Found::Censored(found) = &fit.found {
-        let ends = found.wald(0.95).last().copied();
-        lines.push(match found.family {
-            Family::Weibull => line(
-                "beta",
-                "Weibull shape",
-                "",
-                Some(Estimate {
-                    value: 1.0 / found.sigma,
-                    interval: ends.map(|(low, high)| (1.0 / high, 1.0 / low)),
-                }),
-            ),
-            Family::Lognormal => {
-                line("sigma", "deviation of ln T", "", Some(Estimate { value: found.sigma, interval: ends }))
-            }
-        });
+/// Units of the report: what one of them is in m/min and mm.
+struct Scale {
+    speed: f64,
+    length: f64,
+    speed_unit: &'static str,
+    length_unit: &'static str,
+}
+
+impl Scale {
+    fn of(system: System) -> Self {
+        match system {
+            System::Metric => Self { speed: 1.0, length: 1.0, speed_unit: "m/min", length_unit: "mm" },
+            System::Inch => Self { speed: 0.3048, length: 25.4, speed_unit: "ft/min", length_unit: "in" },
+        }
     }
-    lines.push(line("b_0", "constant of ln T on the logarithms", "", plain(intercept(fit, inch))));
+}
+
+fn line(name: &'static str, meaning: &'static str, unit: &'static str, estimate: Option<Estimate>) -> Line {
+    Line { name, meaning, unit, estimate, known: None, weight: None }
+}
+
+fn plain(value: Option<f64>) -> Option<Estimate> {
+    value.map(|value| Estimate { value, interval: None })
+}
+
+fn lines(request: &FitRequest, fit: &Worked<'_>) -> Vec<Line> {
+    let scale = Scale::of(request.system);
+    let mut lines = exponents(fit);
+    lines.extend(reference(fit, &scale));
+    lines.extend(scatter(fit));
+    lines.push(line("b_0", "constant of ln T on the logarithms", "", plain(Some(intercept(fit, &scale)))));
     for axis in &fit.axes {
         let (name, meaning) = match axis {
             Axis::Speed => ("b_V", "slope of ln T on ln V"),
@@ -145,6 +93,78 @@ fn lines(request: &FitRequest, fit: &Worked<'_>) -> Vec<Line> {
             Axis::Depth => ("b_d", "slope of ln T on ln d"),
         };
         lines.push(line(name, meaning, "", plain(fit.place(*axis).map(|at| fit.coefficients()[at]))));
+    }
+    lines
+}
+
+/// How much of a coefficient the log decided, where the catalog is joined.
+fn weight(fit: &Worked<'_>, place: Option<usize>) -> Option<f64> {
+    match &fit.found {
+        Found::Censored(found) => found.data_weight.as_ref()?.get(place?).copied(),
+        Found::Line(_) => None,
+    }
+}
+
+/// n, a and b.
+fn exponents(fit: &Worked<'_>) -> Vec<Line> {
+    let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
+    let slope = |axis: Axis| prior.as_ref()?.mean.get(fit.place(axis)?).copied();
+    let over_n = |axis: Axis| Some(slope(axis)? / slope(Axis::Speed)?);
+    let by_axis =
+        |axis: Axis, known: Option<f64>, of: Line| Line { known, weight: weight(fit, fit.place(axis)), ..of };
+    vec![
+        by_axis(
+            Axis::Speed,
+            slope(Axis::Speed).map(|slope| -1.0 / slope),
+            line("n", "exponent of the life", "", fit.n()),
+        ),
+        by_axis(
+            Axis::Feed,
+            over_n(Axis::Feed),
+            line("a", "exponent of the feed", "", fit.exponent(Axis::Feed)),
+        ),
+        by_axis(
+            Axis::Depth,
+            over_n(Axis::Depth),
+            line("b", "exponent of the depth", "", fit.exponent(Axis::Depth)),
+        ),
+    ]
+}
+
+/// C, the reference cut and its life.
+fn reference(fit: &Worked<'_>, scale: &Scale) -> Vec<Line> {
+    let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
+    let c = speed_for_a_minute(fit).map(|c| c / scale.speed * feed_unit(fit, scale.length));
+    let speed = fit.reference_value(Axis::Speed).map(|speed| speed / scale.speed);
+    let of = |axis: Axis| plain(fit.reference_value(axis).map(|length| length / scale.length));
+    vec![
+        line("C", "speed for a life of one minute", scale.speed_unit, plain(c)),
+        line("V_0", "speed of the reference cut", scale.speed_unit, plain(speed)),
+        line("f_0", "feed of the reference cut", scale.length_unit, of(Axis::Feed)),
+        line("d_0", "depth of the reference cut", scale.length_unit, of(Axis::Depth)),
+        Line {
+            known: prior.map(|prior| prior.mean[0].exp()),
+            weight: weight(fit, Some(0)),
+            ..line("T_0", "life at the reference cut", "min", Some(fit.life()))
+        },
+    ]
+}
+
+/// Variation, and the parameter of the family.
+fn scatter(fit: &Worked<'_>) -> Vec<Line> {
+    let mut lines =
+        vec![line("CV", "variation: standard deviation over mean of the life", "", fit.variation())];
+    if let Found::Censored(found) = &fit.found {
+        let ends = found.wald(LEVEL).last().copied();
+        lines.push(match found.family {
+            Family::Weibull => {
+                let interval = ends.map(|(low, high)| (1.0 / high, 1.0 / low));
+                line("beta", "Weibull shape", "", Some(Estimate { value: 1.0 / found.sigma, interval }))
+            }
+            Family::Lognormal => {
+                line("sigma", "deviation of ln T", "", Some(Estimate { value: found.sigma, interval: ends }))
+            }
+        });
     }
     lines
 }
@@ -166,15 +186,13 @@ fn feed_unit(fit: &Worked<'_>, length: f64) -> f64 {
 }
 
 /// The constant of ln T on the logarithms of the numbers of the report.
-fn intercept(fit: &Worked<'_>, inch: bool) -> Option<f64> {
-    let scale = |axis: &Axis| match (inch, axis) {
-        (false, _) => 0.0,
-        (true, Axis::Speed) => 0.3048_f64.ln(),
-        (true, Axis::Feed | Axis::Depth) => 25.4_f64.ln(),
+fn intercept(fit: &Worked<'_>, scale: &Scale) -> f64 {
+    let unit = |axis: &Axis| match axis {
+        Axis::Speed => scale.speed.ln(),
+        Axis::Feed | Axis::Depth => scale.length.ln(),
     };
-    let moved: f64 =
-        fit.axes.iter().enumerate().map(|(at, axis)| fit.coefficients()[at + 1] * scale(axis)).sum();
-    Some(fit.intercept() + moved)
+    let slopes = &fit.coefficients()[1..];
+    fit.intercept() + slopes.iter().zip(&fit.axes).map(|(slope, axis)| slope * unit(axis)).sum::<f64>()
 }
 
 /// Rows, failures, likelihoods, and whether a straight line is enough.

@@ -1,8 +1,8 @@
 //! The constants as TOML to lay over a scenario, each figure with its provenance.
 
+use super::FitRequest;
 use super::group::Axis;
 use super::worked::{Found, Worked};
-use super::{FitRequest, Method};
 use crate::calibrate::{Estimate, Family};
 use crate::commands::failure::Failure;
 use crate::diag::escaped;
@@ -37,7 +37,7 @@ pub(super) fn overlay(request: &FitRequest, worked: &[Worked<'_>]) -> Result<Str
         }
         seen.push((tool, group));
         text.push('\n');
-        text.push_str(&table(request, fit, (tool, group), &one_line(&name))?);
+        text.push_str(&table(fit, (tool, group), &one_line(&name))?);
     }
     Ok(text)
 }
@@ -57,90 +57,109 @@ fn place<'a>(fit: &'a Worked<'_>) -> Result<(&'a str, &'static str), Failure> {
     }
 }
 
-fn table(
-    request: &FitRequest,
-    fit: &Worked<'_>,
-    (tool, group): (&str, &str),
-    log: &str,
-) -> Result<String, Failure> {
-    let index = fit.known.material.as_ref().map_or(1.0, |material| material.speed_index.value);
-    let edges: u32 = fit.group.lives.iter().map(|life| life.count).sum();
-    let at = format!(
-        "{log}: {edges} edges, {}{}",
-        method(fit),
-        if fit.with_prior { ", joined with the catalog" } else { "" }
-    );
-    let figure = |value: String, estimate: &Estimate| {
+/// What the figures of one table have in common.
+struct Writer<'a> {
+    fit: &'a Worked<'a>,
+    /// Provenance.
+    at: String,
+    /// Speed index of the material.
+    index: f64,
+    text: String,
+}
+
+impl Writer<'_> {
+    fn line(&mut self, entry: &str) {
+        // Writing to a text cannot fail.
+        let _ = writeln!(self.text, "{entry}");
+    }
+
+    /// A figure with its provenance and ends.
+    fn figure(&mut self, key: &str, value: &str, estimate: &Estimate) {
         let ends = estimate.interval.map_or_else(String::new, |(low, high)| {
             format!(", note = \"95 % from {} to {}\"", significant(low, 4), significant(high, 4))
         });
-        format!(
-            "{{ value = {value}, source = \"shop-log\", at = {}, standing = \"shop log\"{ends} }}",
-            quoted(&at)
-        )
-    };
-    let missing =
-        |what: &str| Failure::Usage(format!("no overlay for {}: the log gives no {what}", fit.group.name()));
-    let speed = fit.reference_value(Axis::Speed).ok_or_else(|| missing("speed"))?;
-    let n = fit.n().ok_or_else(|| missing("speed"))?;
-    let life = fit.life();
-    let mut text = String::new();
-    let mut line = |entry: String| {
-        // Writing to a text cannot fail.
-        let _ = writeln!(text, "{entry}");
-    };
-    if (index - 1.0).abs() > 1e-12 {
-        line(format!(
-            "# Speeds are brought from {} to the reference material of the group, by its speed index.",
-            fit.group.material.as_deref().unwrap_or("the material")
+        let at = quoted(&self.at);
+        self.line(&format!(
+            "{key} = {{ value = {value}, source = \"shop-log\", at = {at}, standing = \"shop log\"{ends} }}"
         ));
     }
-    line(format!("[tool.\"{tool}\".life.{group}]"));
-    let given = Estimate { value: speed, interval: None };
-    line(format!("speed = {}", figure(quoted(&format!("{} m/min", significant(speed / index, 6))), &given)));
-    let per = if fit.known.tool.as_ref().is_some_and(|tool| tool.geometry.teeth.is_some()) {
-        "mm/tooth"
-    } else {
-        "mm/rev"
-    };
-    if let Some(feed) = fit.reference_value(Axis::Feed) {
-        line(format!("feed = \"{} {per}\"", significant(feed, 6)));
-    }
-    if let Some(depth) = fit.reference_value(Axis::Depth) {
-        line(format!("depth = \"{} mm\"", significant(depth, 6)));
-    }
-    line(format!("life = {}", figure(quoted(&format!("{} min", significant(life.value, 6))), &life)));
-    if let Some(limit) = fit.group.limit {
-        line(format!("wear = \"{} mm\"", significant(limit.to_mm(), 6)));
-    }
-    line(format!("n = {}", figure(significant(n.value, 6), &n)));
-    for (axis, key) in [(Axis::Feed, "feed_exponent"), (Axis::Depth, "depth_exponent")] {
-        if let Some(exponent) = fit.exponent(axis) {
-            line(format!("{key} = {}", figure(significant(exponent.value.clamp(0.0, 2.0), 6), &exponent)));
+
+    /// Speed, feed and depth of the reference cut, and its life.
+    fn reference(&mut self, speed: f64) {
+        let text = quoted(&format!("{} m/min", significant(speed / self.index, 6)));
+        self.figure("speed", &text, &Estimate { value: speed, interval: None });
+        let toothed = self.fit.known.tool.as_ref().is_some_and(|tool| tool.geometry.teeth.is_some());
+        let per = if toothed { "mm/tooth" } else { "mm/rev" };
+        if let Some(feed) = self.fit.reference_value(Axis::Feed) {
+            self.line(&format!("feed = \"{} {per}\"", significant(feed, 6)));
+        }
+        if let Some(depth) = self.fit.reference_value(Axis::Depth) {
+            self.line(&format!("depth = \"{} mm\"", significant(depth, 6)));
+        }
+        let life = self.fit.life();
+        self.figure("life", &quoted(&format!("{} min", significant(life.value, 6))), &life);
+        if let Some(limit) = self.fit.group.limit {
+            self.line(&format!("wear = \"{} mm\"", significant(limit.to_mm(), 6)));
         }
     }
-    if let Some(coolant) = &fit.group.coolant {
-        line(format!("coolant = {}", quoted(coolant)));
+
+    /// Exponents of speed, feed and depth.
+    fn exponents(&mut self, n: &Estimate) {
+        self.figure("n", &significant(n.value, 6), n);
+        for (axis, key) in [(Axis::Feed, "feed_exponent"), (Axis::Depth, "depth_exponent")] {
+            if let Some(exponent) = self.fit.exponent(axis) {
+                self.figure(key, &significant(exponent.value.clamp(0.0, 2.0), 6), &exponent);
+            }
+        }
     }
-    if let Some((low, high)) = fit.group.ends(Axis::Speed) {
-        line(format!(
-            "speeds = \"{} .. {} m/min\"",
-            significant(low / index, 6),
-            significant(high / index, 6)
+
+    /// Coolant, range of speeds, scatter.
+    fn rest(&mut self) {
+        if let Some(coolant) = &self.fit.group.coolant {
+            self.line(&format!("coolant = {}", quoted(coolant)));
+        }
+        if let Some((low, high)) = self.fit.group.ends(Axis::Speed) {
+            let (low, high) = (significant(low / self.index, 6), significant(high / self.index, 6));
+            self.line(&format!("speeds = \"{low} .. {high} m/min\""));
+        }
+        match (self.fit.variation(), &self.fit.found) {
+            (Some(variation), Found::Censored(found)) => {
+                let value = significant(variation.value.clamp(0.02, 1.5), 6);
+                self.figure("variation", &value, &variation);
+                let family = if found.family == Family::Weibull { "weibull" } else { "lognormal" };
+                self.line(&format!("family = \"{family}\""));
+            }
+            _ => {
+                self.line("# Least squares gives the median life and no scatter; that of the catalog stays.")
+            }
+        }
+    }
+}
+
+fn table(fit: &Worked<'_>, (tool, group): (&str, &str), log: &str) -> Result<String, Failure> {
+    let edges: u32 = fit.group.lives.iter().map(|life| life.count).sum();
+    let joined = if fit.with_prior { ", joined with the catalog" } else { "" };
+    let missing = || Failure::Usage(format!("no overlay for {}: the log gives no speed", fit.group.name()));
+    let speed = fit.reference_value(Axis::Speed).ok_or_else(missing)?;
+    let n = fit.n().ok_or_else(missing)?;
+    let mut writer = Writer {
+        fit,
+        at: format!("{log}: {edges} edges, {}{joined}", method(fit)),
+        index: fit.known.material.as_ref().map_or(1.0, |material| material.speed_index.value),
+        text: String::new(),
+    };
+    if (writer.index - 1.0).abs() > 1e-12 {
+        let material = fit.group.material.as_deref().unwrap_or("the material");
+        writer.line(&format!(
+            "# Speeds are brought from {} to the reference material of the group, by its speed index.",
+            one_line(material)
         ));
     }
-    if let (Some(variation), Found::Censored(found)) = (fit.variation(), &fit.found) {
-        let value = significant(variation.value.clamp(0.02, 1.5), 6);
-        line(format!("variation = {}", figure(value, &variation)));
-        line(format!(
-            "family = \"{}\"",
-            if found.family == Family::Weibull { "weibull" } else { "lognormal" }
-        ));
-    }
-    if request.method == Method::LeastSquares {
-        line("# Least squares gives the median life and no scatter; that of the catalog stays.".to_owned());
-    }
-    Ok(text)
+    writer.line(&format!("[tool.\"{tool}\".life.{group}]"));
+    writer.reference(speed);
+    writer.exponents(&n);
+    writer.rest();
+    Ok(writer.text)
 }
 
 fn method(fit: &Worked<'_>) -> &'static str {
