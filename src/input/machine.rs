@@ -7,8 +7,7 @@ use super::{Fields, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::plant::{AtBreaks, Attendance, Chuck, Machine, MachineKind, SkillId, Spindle};
 use crate::quantity::{
-    Duration, FeedRate, Force, Fraction, Length, MassMoment, Power, Quantity, SpindleSpeed, StrokeRate,
-    Torque,
+    Duration, FeedRate, Force, Fraction, MassMoment, Power, Quantity, SpindleSpeed, Torque,
 };
 
 /// What a machine's table is read against.
@@ -40,10 +39,8 @@ pub(super) fn machine(
     let spindle = if turns { spindle(&mut fields) } else { None };
     let rapid = rate(&mut fields, "rapid", kind);
     let feed_limit = rate(&mut fields, "feed_limit", kind);
-    let feed_force = limit::<Force>(&mut fields, "feed_force");
-    let table_speed = limit::<SpindleSpeed>(&mut fields, "table_speed");
-    let stroke_rate = limit::<StrokeRate>(&mut fields, "stroke_rate");
-    let bar_support = limit::<Length>(&mut fields, "bar_support");
+    let (feed_force, table_speed) = (limit(&mut fields, "feed_force"), limit(&mut fields, "table_speed"));
+    let (stroke_rate, bar_support) = (limit(&mut fields, "stroke_rate"), limit(&mut fields, "bar_support"));
     let chuck = fields.optional("chuck", read::table).map(|table| chuck(table.value, fields.diagnostics()));
     let [index, edge_change, stop, bar_feed, bar_change] =
         ["index", "edge_change", "stop", "bar_feed", "bar_change"].map(|key| time(&mut fields, key));
@@ -60,7 +57,7 @@ pub(super) fn machine(
     let setter = fields
         .optional("setter", read::name)
         .map(|name| around.days.skill_named(&name, fields.diagnostics()));
-    let caution = fields.optional("caution", read::text).map(|caution| caution.value);
+    let caution = fields.optional("caution", read::text);
     fields.optional("note", read::text);
     fields.finish();
     let (availability, performance) = shares?;
@@ -90,7 +87,7 @@ pub(super) fn machine(
         at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
         attendance: flatten(attendance)?,
         setter: flatten(setter)?,
-        caution,
+        caution: caution.map(|caution| caution.value),
     };
     (machine.spindle.is_some() || !turns).then_some(ReadMachine { machine, coolant })
 }

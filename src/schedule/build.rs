@@ -189,7 +189,9 @@ impl BuiltProblem {
             // The place stands for all its sisters: they are changed at one stop.
             let stop = scenario.shop.machines[machine].stop.to_min();
             let change = tool.change.to_min() * f64::from(tool.sisters);
-            self.problem.points.push(WearPoint { resource: machine, name, change, stop: stop.min(change) });
+            let stop = stop.min(change);
+            let early = early(scenario.shop.machines[machine].rate, tool, (change, stop));
+            self.problem.points.push(WearPoint { resource: machine, name, change, stop, early });
             self.tool_of.push((machine, tool.tool));
             self.problem.points.len() - 1
         })
@@ -223,6 +225,18 @@ impl BuiltProblem {
         }
     }
 }
+
+/// Share of its life from which an edge is worth no more than the stop that is saved if it comes out while the machine stands.
+fn early(rate: Option<MoneyRate>, tool: &crate::cycle::ToolUse, minutes: (f64, f64)) -> f64 {
+    let (change, stop) = minutes;
+    let (Some(rate), Some(edge)) = (rate, tool.edge_cost) else { return NEVER_EARLY };
+    let minute = rate.to_per_h() / 60.0;
+    let whole = edge.amount() * f64::from(tool.sisters) + minute * (change - stop);
+    if stop <= 0.0 || whole <= 0.0 { NEVER_EARLY } else { 1.0 - minute * stop / whole }
+}
+
+/// More than any edge is worn.
+const NEVER_EARLY: f64 = 2.0;
 
 /// Pieces in one load: a washer's basket, a fixture.
 fn load(operation: &Operation) -> u32 {

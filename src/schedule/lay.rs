@@ -1,17 +1,9 @@
 //! One lot laid on a machine: how many pieces fit, when edges are changed, what it takes and leaves.
 
+use super::draft::{Draft, Shift};
 use super::plan::{Change, Lot};
-use super::problem::{Activity, Problem};
+use super::problem::Problem;
 use super::sequencer::{Floor, Left, whole};
-
-/// A lot as far as it has been thought through.
-struct Draft {
-    setup: f64,
-    pieces: u32,
-    minutes: f64,
-    changes: Vec<(usize, f64, u32, f64)>,
-    wear: Vec<f64>,
-}
 
 impl Floor<'_> {
     /// Lays a lot of at most so many pieces and returns how many it became.
@@ -33,7 +25,8 @@ impl Floor<'_> {
                 most = most.min(whole((left.minutes[*resource] - setting) / minutes + 1e-9));
             }
         }
-        let draft = self.draft(activity, most, setup, left.minutes[machine]);
+        let used = left.used[machine];
+        let draft = self.draft(activity, most, setup, Shift { slot, used, open: left.minutes[machine] });
         if draft.pieces == 0 {
             return 0;
         }
@@ -47,57 +40,6 @@ impl Floor<'_> {
         let all: f64 = makers.map(|maker| self.targets[maker].last().copied().unwrap_or(0.0)).sum();
         let open = whole((all - 1e-6).ceil()).saturating_sub(self.step_started[of.step]);
         wanted.next_multiple_of(of.load.max(1)).min(open.max(wanted))
-    }
-
-    /// How many pieces fit, and when edges are changed among them.
-    fn draft(&self, activity: usize, most: u32, setup: f64, open: f64) -> Draft {
-        let of = &self.problem.activities[activity];
-        let mut draft =
-            Draft { setup, pieces: 0, minutes: setup, changes: Vec::new(), wear: self.wear.clone() };
-        let mut standing = setup;
-        while draft.pieces < most {
-            let worn: Vec<usize> = of
-                .wear
-                .iter()
-                .filter(|wear| {
-                    draft.wear[wear.point] > 0.0 && draft.wear[wear.point] + wear.share > 1.0 + 1e-9
-                })
-                .map(|wear| wear.point)
-                .collect();
-            let change = self.standing_for(&worn);
-            let lasting = of.wear.iter().filter(|wear| wear.share > 0.0).map(|wear| {
-                let used = if worn.contains(&wear.point) { 0.0 } else { draft.wear[wear.point] };
-                whole((1.0 - used) / wear.share + 1e-9).max(1)
-            });
-            let run = lasting.min().unwrap_or(u32::MAX).min(most - draft.pieces);
-            let run = run.min(of.fitting(open - standing - change).saturating_sub(draft.pieces));
-            if run == 0 {
-                break;
-            }
-            for point in worn {
-                draft.changes.push((
-                    point,
-                    standing + of.running(draft.pieces),
-                    draft.pieces,
-                    draft.wear[point],
-                ));
-                draft.wear[point] = 0.0;
-            }
-            standing += change;
-            for wear in &of.wear {
-                draft.wear[wear.point] += wear.share * f64::from(run);
-            }
-            draft.pieces += run;
-            draft.minutes = standing + of.running(draft.pieces);
-        }
-        draft
-    }
-
-    /// Minutes the machine stands for edges changed before the same piece: the stop itself counts once.
-    fn standing_for(&self, worn: &[usize]) -> f64 {
-        let points = || worn.iter().map(|point| &self.problem.points[*point]);
-        let apart: f64 = points().map(|point| point.change - point.stop).sum();
-        apart + points().map(|point| point.stop).fold(0.0, f64::max)
     }
 
     /// Place of the lot that pieces of an activity go to: the one the machine is at, or a new one.
@@ -118,13 +60,14 @@ impl Floor<'_> {
         let clock = |minutes: f64| clock(problem, machine, slot, minutes);
         let first_piece = self.started[activity] + 1;
         let lot = self.lot_of(activity, slot);
-        for (point, minutes, pieces, worn) in draft.changes {
+        for drafted in draft.changes {
             self.plan.changes.push(Change {
-                point,
+                point: drafted.point,
                 lot,
-                at: clock(before + minutes),
-                before_piece: first_piece + pieces,
-                worn,
+                at: clock(before + drafted.minutes),
+                before_piece: first_piece + drafted.pieces,
+                worn: drafted.worn,
+                standing: drafted.standing,
             });
         }
         let (start, end) = (clock(before), clock(before + draft.minutes));
@@ -159,17 +102,6 @@ impl Floor<'_> {
             None => self.plan.lots.push(Lot { activity, slot, start, end, setup, first_piece, pieces, good }),
         }
         pieces
-    }
-}
-
-impl Activity {
-    /// Pieces, in whole loads, that fit into so many minutes.
-    fn fitting(&self, minutes: f64) -> u32 {
-        if self.run <= 0.0 {
-            return u32::MAX;
-        }
-        let load = self.load.max(1);
-        whole(minutes / (self.run * f64::from(load)) + 1e-9).saturating_mul(load)
     }
 }
 

@@ -6,6 +6,7 @@
 mod build;
 mod capacity;
 mod cause;
+mod draft;
 mod lay;
 mod lp;
 mod model;
@@ -23,7 +24,7 @@ pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use model::{Column, Model, ModelFault, Row};
-pub use plan::{Change, Lot, Plan, Shipment};
+pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, plan};
 pub use problem::{Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint};
 pub use scenario::{Opening, Order, Scenario};

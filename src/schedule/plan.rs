@@ -24,6 +24,15 @@ pub struct Lot {
     pub good: u32,
 }
 
+/// Whether a machine is stopped for a change.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// It is stopped for it.
+    Stopped,
+    /// It stands anyway: a break begins, or the shift, after a time in which it did not run.
+    Anyway,
+}
+
 /// A worn edge replaced.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Change {
@@ -35,8 +44,10 @@ pub struct Change {
     pub at: i64,
     /// The change comes before this piece, counted as in [`Lot::first_piece`].
     pub before_piece: u32,
-    /// Share of the life that was used.
+    /// Share of the pieces to its change that the edge made.
     pub worn: f64,
+    /// It is made while the machine stands anyway, so that the stop is not counted.
+    pub standing: Standing,
 }
 
 /// Pieces shipped to a demand.

@@ -72,6 +72,9 @@ pub struct WearPoint {
     pub change: f64,
     /// Of them, minutes of the stop itself: once for all edges changed before the same piece.
     pub stop: f64,
+    /// Share of its life from which an edge is taken out while the machine stands anyway: what it could still have made costs no
+    /// more than a stop of its own. Above 1 it never is.
+    pub early: f64,
 }
 
 /// What one piece takes of an edge.

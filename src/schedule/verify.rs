@@ -2,7 +2,7 @@
 //!
 //! Nothing here comes from the linear program or the sequencer, so that a fault there is found here.
 
-use super::plan::{Lot, Plan};
+use super::plan::{Lot, Plan, Standing};
 use super::problem::{Activity, Problem, ResourceKind};
 
 /// A rule the plan breaks, in words.
@@ -18,6 +18,7 @@ pub fn verify(problem: &Problem, plan: &Plan) -> Vec<Violation> {
         minutes(problem, plan, &mut found);
         clocks(problem, plan, &mut found);
         lengths(problem, plan, &mut found);
+        stops(problem, plan, &mut found);
         pieces(problem, plan, &mut found);
         wear(problem, plan, &mut found);
     }
@@ -225,20 +226,51 @@ fn wear(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
     }
 }
 
-/// Minutes the machine of a lot stands for its changes. Edges changed before the same piece share the stop, which counts once.
+/// Minutes the machine of a lot stands for its changes. Edges changed before the same piece share the stop, which counts once,
+/// and not at all where the machine stands anyway.
 fn changing(problem: &Problem, plan: &Plan, lot: usize) -> f64 {
     let mut by_piece: Vec<(u32, f64, f64)> = Vec::new();
     for change in plan.changes.iter().filter(|change| change.lot == lot) {
         let point = &problem.points[change.point];
+        let owed = if change.standing == Standing::Anyway { 0.0 } else { point.stop };
         match by_piece.iter_mut().find(|(piece, ..)| *piece == change.before_piece) {
             Some((_, minutes, stop)) => {
                 *minutes += point.change - point.stop;
-                *stop = stop.max(point.stop);
+                *stop = stop.max(owed);
             }
-            None => by_piece.push((change.before_piece, point.change - point.stop, point.stop)),
+            None => by_piece.push((change.before_piece, point.change - point.stop, owed)),
         }
     }
     by_piece.iter().map(|(_, minutes, stop)| minutes + stop).sum()
+}
+
+/// Where a change spares its stop, the machine must stand: after a setup, at a start of work, or because a break begins before
+/// the next load would end.
+fn stops(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
+    for change in plan.changes.iter().filter(|change| change.standing == Standing::Anyway) {
+        let lot = &plan.lots[change.lot];
+        let activity = &problem.activities[lot.activity];
+        let Some(machine) = activity.machine else { continue };
+        let resource = &problem.resources[machine];
+        let windows = &resource.windows[lot.slot];
+        let after_setup = lot.setup > 0.0 && change.before_piece == lot.first_piece;
+        let worked_until = (0..lot.slot).rev().find(|slot| resource.minutes[*slot] > 0.0);
+        let worked_until = worked_until.and_then(|slot| resource.windows[slot].last());
+        let at_start = windows.first().is_some_and(|(from, _)| {
+            change.at <= from + 1 && worked_until.is_none_or(|(_, until)| until < from)
+        });
+        let open: f64 = windows.iter().map(|(from, to)| f64_of(to - from)).sum();
+        let one_load = f64::from(activity.load.max(1)) * activity.run * open / resource.minutes[lot.slot];
+        let before_break = windows
+            .iter()
+            .rev()
+            .skip(1)
+            .any(|(_, to)| change.at <= to + 1 && f64_of(to - change.at) <= one_load + 1.0);
+        if !(after_setup || at_start || before_break) {
+            let name = &problem.points[change.point].name;
+            found.push(Violation(format!("{name} is changed without a stop while the machine runs")));
+        }
+    }
 }
 
 /// Minutes the machine runs for a lot; a load that is not full takes as long as a full one.

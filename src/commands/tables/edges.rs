@@ -139,7 +139,8 @@ fn worn(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan, poin
         let demand = edges_for(&point.change, until, pieces, LEVEL);
         sum.0 += demand.mean;
         sum.1 += demand.deviation * demand.deviation;
-        sum.2 += f64::from(pieces) * point.failed() / point.made();
+        // The edge in use at the end has not come out yet.
+        sum.2 += (demand.mean - 1.0).max(0.0) * point.failed();
     }
     sum
 }

@@ -49,7 +49,13 @@ fn one_machine(slots: i64, quantity: f64, work: Work) -> Problem {
         slots,
         resources: vec![machine],
         steps: vec![step],
-        points: vec![WearPoint { resource: 0, name: "edge".into(), change: work.change, stop: 0.0 }],
+        points: vec![WearPoint {
+            resource: 0,
+            name: "edge".into(),
+            change: work.change,
+            stop: 0.0,
+            early: 2.0,
+        }],
         activities: vec![activity],
         demands: vec![order],
     }

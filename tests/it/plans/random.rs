@@ -135,7 +135,13 @@ fn add_step(random: &mut ChaCha8Rng, problem: &mut Problem, name: String, inputs
     for machine in machines {
         let (run, change) = (random.random_range(0.5..8.0), random.random_range(1.0..15.0));
         let share = random.random_range(0.005..0.2);
-        problem.points.push(WearPoint { resource: machine, name: format!("edge {step}"), change, stop: 0.0 });
+        problem.points.push(WearPoint {
+            resource: machine,
+            name: format!("edge {step}"),
+            change,
+            stop: 0.0,
+            early: 2.0,
+        });
         problem.activities.push(Activity {
             step,
             machine: Some(machine),
