@@ -52,7 +52,9 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
             let request = of(scenario)?;
             for written in cli.output.output.iter().chain(to) {
                 not_onto(counts, written)?;
+                not_onto_inputs(&request, written)?;
             }
+            not_one_file(&cli.output, to.as_ref())?;
             let counts = origin(Some(counts))?;
             commands::actual(&ActualRequest { counts, scenario: request, overlay: to.clone() })
         }
@@ -71,9 +73,7 @@ fn fit_request(fit: &Fit, output: &Output) -> Result<FitRequest, Failure> {
             not_onto(read, written)?;
         }
     }
-    if output.output.is_some() && output.output == fit.to {
-        return Err(Failure::Usage("report and overlay cannot be one file".to_owned()));
-    }
+    not_one_file(output, fit.to.as_ref())?;
     Ok(FitRequest {
         log: origin(Some(&fit.log))?,
         scenario: origin(fit.scenario.as_ref())?,
@@ -120,12 +120,22 @@ fn origin(path: Option<&PathBuf>) -> Result<Origin, Failure> {
 
 /// The report may not replace what it is made from.
 fn not_onto_itself(request: &Request, output: &Output) -> Result<(), Failure> {
-    let Some(output) = &output.output else { return Ok(()) };
+    output.output.iter().try_for_each(|output| not_onto_inputs(request, output))
+}
+
+fn not_onto_inputs(request: &Request, written: &Path) -> Result<(), Failure> {
     let own = match &request.origin {
         Origin::Path(path) => Some(path),
         Origin::Demo | Origin::Text { .. } => None,
     };
-    own.into_iter().chain(&request.overlays).try_for_each(|input| not_onto(input, output))
+    own.into_iter().chain(&request.overlays).try_for_each(|input| not_onto(input, written))
+}
+
+fn not_one_file(output: &Output, overlay: Option<&PathBuf>) -> Result<(), Failure> {
+    if output.output.is_some() && output.output.as_ref() == overlay {
+        return Err(Failure::Usage("report and overlay cannot be one file".to_owned()));
+    }
+    Ok(())
 }
 
 fn not_onto(input: &Path, output: &Path) -> Result<(), Failure> {

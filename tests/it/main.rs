@@ -20,3 +20,4 @@ mod proposal;
 mod published;
 mod replacement;
 mod trade;
+mod wear;

@@ -28,13 +28,15 @@ pub(super) fn overlay(worked: &Worked, machines: &[MachineSum], counts: &Origin)
         // Writing to a text cannot fail.
         let _ = write!(
             text,
-            "\n# {} shifts, {:.1} h open, {:.1} h by the model\n[machine.\"{machine}\"]\navailability = \"{}\"\nperformance = \"{}\"\n",
+            "\n# {} shifts, {:.1} h open, {:.1} h by the model\n[machine.\"{machine}\"]\navailability = \"{}\"\n",
             sum.turns,
             sum.open.to_h(),
             sum.model.to_h(),
-            percent(sum.availability(worked)),
-            percent(sum.performance(worked))
+            percent(sum.availability(worked))
         );
+        if let Some(performance) = sum.performance(worked) {
+            let _ = writeln!(text, "performance = \"{}\"", percent(performance));
+        }
     }
     text
 }

@@ -37,7 +37,7 @@ pub(super) fn machines(worked: &Worked, machines: &[MachineSum]) -> Table {
             Cell::share(machine.availability.value()),
             sum.stopped.map_or(Cell::Missing, |_| Cell::share(sum.availability(worked))),
             Cell::share(machine.performance.value()),
-            Cell::share(sum.performance(worked)),
+            sum.performance(worked).map_or(Cell::Missing, Cell::share),
         ]);
     }
     table
@@ -148,7 +148,7 @@ pub(super) fn shifts(worked: &Worked, turns: &[Turn]) -> Table {
 /// What a machine's figures should be read with.
 pub(super) fn remark(worked: &Worked, sum: &MachineSum) -> Option<String> {
     let machine = &worked.scenario.shop.machines[sum.machine].key;
-    if sum.performance(worked) > 1.0 {
+    if sum.performance(worked).is_some_and(|performance| performance > 1.0) {
         return Some(format!(
             "{machine}: more was made than the cycles allow. The cycles of the scenario are too long, a setup was not needed, or stops were \
              counted too high; performance is left at 100 % in an overlay."

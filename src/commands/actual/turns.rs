@@ -62,9 +62,10 @@ impl MachineSum {
         self.stopped.map_or(stated, |stopped| 1.0 - stopped / self.open)
     }
 
-    /// Model time over running time.
-    pub(super) fn performance(&self, worked: &Worked) -> f64 {
-        self.model / (self.open * self.availability(worked))
+    /// Model time over running time; `None` where it never ran.
+    pub(super) fn performance(&self, worked: &Worked) -> Option<f64> {
+        let running = self.open * self.availability(worked);
+        (running > Duration::ZERO).then(|| self.model / running)
     }
 }
 
@@ -104,6 +105,10 @@ pub(super) fn turns(worked: &Worked, rows: &[CountRow], diagnostics: &mut Diagno
             good: row.good.map(f64::from),
             model: of.cycle * f64::from(row.pieces),
         };
+        if let Some(stopped) = row.stopped.filter(|stopped| open < *stopped) {
+            diagnostics.push(stopped_too_long(row, open, stopped));
+            continue;
+        }
         let (date, name) = (row.date.value.to_string(), &row.shift.value);
         let known =
             turns.iter_mut().find(|turn| turn.machine == machine && turn.date == date && turn.shift == *name);
@@ -133,6 +138,19 @@ fn never_open(row: &CountRow) -> Diagnostic {
     Diagnostic::new(Code::Calendar, message)
         .at(row.shift.span, "it does not run in this shift")
         .help("add the shift to the machine's `shifts`, or correct the row")
+}
+
+fn stopped_too_long(row: &CountRow, open: Duration, stopped: Duration) -> Diagnostic {
+    let message = format!(
+        "`{}` cannot have stood {:.1} min in shift `{}`, in which it is open for {:.1} min",
+        row.machine.value,
+        stopped.to_min(),
+        row.shift.value,
+        open.to_min()
+    );
+    Diagnostic::new(Code::OutOfRange, message)
+        .at(row.span, "stopped too long")
+        .help("leave out the breaks in which the machine stands anyway")
 }
 
 /// Shift, machine and estimate that a row names.

@@ -9,4 +9,4 @@ mod limits;
 mod milling;
 mod turning;
 mod wear_curve;
-mod workshop;
+pub(crate) mod workshop;

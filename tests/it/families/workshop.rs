@@ -40,7 +40,7 @@ pub(super) fn only_cut(body: &str) -> CutEstimate {
 }
 
 /// Fails unless a figure is within a share of the one expected.
-pub(super) fn assert_near(got: f64, expected: f64, share: f64) {
+pub(crate) fn assert_near(got: f64, expected: f64, share: f64) {
     let error = (got - expected).abs() / expected.abs();
     assert!(error <= share, "got {got}, expected {expected}, off by {error:.1e}");
 }

@@ -1,0 +1,11 @@
+//! Change points, constants from logs, counts against the model, and files laid over scenarios.
+
+mod actual_command;
+mod change_points;
+mod common_stops;
+mod fit_command;
+mod fit_overlay;
+mod kept_size;
+mod overlay;
+mod program_files;
+mod shop;
