@@ -139,9 +139,9 @@ pub(super) fn corrections(scenario: &Scenario, estimates: &[OperationEstimate]) 
              more closely after a stop.",
         )
         .column(Column::text("cut", "cut"))
-        .column(Column::quantity::<Length>("tolerance", "tolerance").in_unit("um"))
-        .column(Column::quantity::<Length>("whole_drift", "drift of a life").in_unit("um"))
-        .column(Column::quantity::<Length>("correct_by", "correct by").in_unit("um"))
+        .column(Column::quantity::<Length>("tolerance", "tolerance").decimals(4))
+        .column(Column::quantity::<Length>("whole_drift", "drift of a life").decimals(4))
+        .column(Column::quantity::<Length>("correct_by", "correct by").decimals(4))
         .column(Column::count("corrections", "times", "corrections"))
         .column(Column::prose("after_pieces", "after pieces"))
         .column(Column::count("gauge_every", "gauge every", "pieces"));
