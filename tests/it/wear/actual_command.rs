@@ -102,7 +102,7 @@ fn what_was_counted_may_be_laid_over_the_scenario() {
     // Minutes of the capacity fall as the shares do.
     let minutes = |arguments: &[&str], machine: &str| {
         let resources = rows(&report(arguments), "resources");
-        number(&row(&resources, &[("resource", machine)]), "available_h")
+        number(&row(&resources, &[("resource", machine)]), "open_a_day_h")
     };
     for (machine, planned) in [("lathe-1", 0.85), ("mill-2", 0.87)] {
         let before = minutes(&["capacity"], machine);

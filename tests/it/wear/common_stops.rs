@@ -24,9 +24,12 @@ price = "16 EUR"
 [[order]]
 id = "1"
 item = "shaft"
-quantity = 500
+quantity = 900
 due = "2027-03-05 14:00"
 "#;
+
+/// Pieces of its order.
+const PIECES: u32 = 900;
 
 fn shop(edge_changes: &'static str) -> Shop<'static> {
     Shop {
@@ -83,7 +86,8 @@ fn sisters_share_the_stop() {
     let (built, plan) = planned(&shop.scenario(), &of);
     let round = 3 * used.pieces;
     let changes = changed_after(&built, &plan, "own");
-    let expected: Vec<u32> = (1..500).map(|count| count * round).take_while(|pieces| *pieces < 500).collect();
+    let expected: Vec<u32> =
+        (1..PIECES).map(|count| count * round).take_while(|pieces| *pieces < PIECES).collect();
     assert_eq!(changes, expected);
     // Three edges and one stop, in minutes.
     let stands = |made: u32| if made > 0 && made.is_multiple_of(round) { 1.5 + 1.0 } else { 0.0 };
@@ -157,7 +161,8 @@ fn the_plan_changes_edges_at_common_pieces() {
     let (built, plan) = planned(&shop.scenario(), &of);
     let pieces: Vec<u32> = of.tools.iter().map(|used| used.pieces).collect();
     for (tool, every) in ["own", "turn-80-08"].into_iter().zip(&pieces) {
-        let expected: Vec<u32> = (1..500).map(|count| count * every).take_while(|made| *made < 500).collect();
+        let expected: Vec<u32> =
+            (1..PIECES).map(|count| count * every).take_while(|made| *made < PIECES).collect();
         assert_eq!(changed_after(&built, &plan, tool), expected, "{tool}");
     }
     lasts(&of, &plan, |made| standing(&pieces, made));

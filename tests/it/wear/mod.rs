@@ -9,3 +9,4 @@ mod kept_size;
 mod overlay;
 mod program_files;
 mod shop;
+mod wear_command;
