@@ -98,37 +98,11 @@ pub(super) fn turns(worked: &Worked, rows: &[CountRow], diagnostics: &mut Diagno
             diagnostics.push(never_open(row));
             continue;
         };
-        let of: &OperationEstimate = &worked.estimates[estimate];
-        let made = Made {
-            estimate,
-            pieces: f64::from(row.pieces),
-            good: row.good.map(f64::from),
-            model: of.cycle * f64::from(row.pieces),
-        };
         if let Some(stopped) = row.stopped.filter(|stopped| open < *stopped) {
             diagnostics.push(stopped_too_long(row, open, stopped));
             continue;
         }
-        let (date, name) = (row.date.value.to_string(), &row.shift.value);
-        let known =
-            turns.iter_mut().find(|turn| turn.machine == machine && turn.date == date && turn.shift == *name);
-        match known {
-            Some(turn) => {
-                let operation = &worked.scenario.shop.items[of.item].operations[of.operation];
-                turn.setups += operation.setup;
-                turn.stopped = turn.stopped.or(row.stopped);
-                turn.made.push(made);
-            }
-            None => turns.push(Turn {
-                date,
-                shift: name.clone(),
-                machine,
-                open,
-                stopped: row.stopped,
-                setups: Duration::ZERO,
-                made: vec![made],
-            }),
-        }
+        add(&mut turns, worked, row, (machine, estimate, open));
     }
     turns
 }
@@ -138,6 +112,38 @@ fn never_open(row: &CountRow) -> Diagnostic {
     Diagnostic::new(Code::Calendar, message)
         .at(row.shift.span, "it does not run in this shift")
         .help("add the shift to the machine's `shifts`, or correct the row")
+}
+
+/// Adds a row to its turn; work after the first needs a setup.
+fn add(turns: &mut Vec<Turn>, worked: &Worked, row: &CountRow, of: (usize, usize, Duration)) {
+    let (machine, estimate, open) = of;
+    let of: &OperationEstimate = &worked.estimates[estimate];
+    let made = Made {
+        estimate,
+        pieces: f64::from(row.pieces),
+        good: row.good.map(f64::from),
+        model: of.cycle * f64::from(row.pieces),
+    };
+    let (date, name) = (row.date.value.to_string(), &row.shift.value);
+    let known =
+        turns.iter_mut().find(|turn| turn.machine == machine && turn.date == date && turn.shift == *name);
+    match known {
+        Some(turn) => {
+            let operation = &worked.scenario.shop.items[of.item].operations[of.operation];
+            turn.setups += operation.setup;
+            turn.stopped = turn.stopped.or(row.stopped);
+            turn.made.push(made);
+        }
+        None => turns.push(Turn {
+            date,
+            shift: name.clone(),
+            machine,
+            open,
+            stopped: row.stopped,
+            setups: Duration::ZERO,
+            made: vec![made],
+        }),
+    }
 }
 
 fn stopped_too_long(row: &CountRow, open: Duration, stopped: Duration) -> Diagnostic {

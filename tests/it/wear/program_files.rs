@@ -54,16 +54,20 @@ pub(super) fn report(arguments: &[&str]) -> Value {
 /// The rows of a table of it.
 pub(super) fn rows(report: &Value, table: &str) -> Vec<Value> {
     let known: Vec<&String> = report["tables"].as_object().unwrap().keys().collect();
-    report["tables"][table].as_array().unwrap_or_else(|| panic!("no `{table}` in {known:?}")).clone()
+    assert!(report["tables"][table].is_array(), "no `{table}` in {known:?}");
+    report["tables"][table].as_array().unwrap().clone()
 }
 
 /// The first row in which all these texts stand under their keys.
 pub(super) fn row(rows: &[Value], wanted: &[(&str, &str)]) -> Value {
     let fits = |row: &&Value| wanted.iter().all(|(key, text)| row[*key] == *text);
-    rows.iter().find(fits).unwrap_or_else(|| panic!("no row with {wanted:?} in {rows:#?}")).clone()
+    let found = rows.iter().find(fits);
+    assert!(found.is_some(), "no row with {wanted:?} in {rows:#?}");
+    found.unwrap().clone()
 }
 
 /// A number of a row.
 pub(super) fn number(row: &Value, key: &str) -> f64 {
-    row[key].as_f64().unwrap_or_else(|| panic!("no number `{key}` in {row}"))
+    assert!(row[key].is_number(), "no number `{key}` in {row}");
+    row[key].as_f64().unwrap()
 }
