@@ -7,15 +7,18 @@ use crate::program::{project, stdout};
 #[test]
 fn reports_are_as_on_file() {
     let mut changed = Vec::new();
-    for (name, scenario) in [
-        ("vent-drive", None),
-        ("inch-shaft", Some("scenarios/inch-shaft.toml")),
-        ("too-much", Some("scenarios/too-much.toml")),
-        ("slowed-down", Some("scenarios/slowed-down.toml")),
+    for (name, report) in [
+        ("vent-drive", &["plan"][..]),
+        ("inch-shaft", &["plan", "scenarios/inch-shaft.toml"]),
+        ("too-much", &["plan", "scenarios/too-much.toml"]),
+        ("slowed-down", &["plan", "scenarios/slowed-down.toml"]),
+        ("wear-of-the-shaft", &["wear", "--item", "drive-shaft", "--op", "10"]),
+        ("fit-of-a-lathe", &["fit", "tests/logs/lathe1.csv", "--units", "inch"]),
+        ("fit-of-mill-readings", &["fit", "tests/logs/milling-wear.csv", "--limit", "0.45 mm"]),
+        ("actual-week", &["actual", "tests/logs/counts-vent-drive.csv"]),
     ] {
         for (format, ending) in [("text", "txt"), ("json", "json"), ("csv", "csv")] {
-            let mut arguments = vec!["plan"];
-            arguments.extend(scenario);
+            let mut arguments = report.to_vec();
             arguments.extend(["--format", format]);
             let report = stdout(&arguments);
             let report = if format == "text" { report } else { rounded(&report) };

@@ -182,9 +182,9 @@ fn cited_sources() -> BTreeSet<(String, String)> {
     }
     for file in files.iter().filter(|file| file.file_name().is_some_and(|name| name != "sources.toml")) {
         let text = std::fs::read_to_string(file).unwrap();
-        for mark in ["source = \"", "source: \""] {
+        for mark in ["source = \"", "source: \"", "source = \\\""] {
             for rest in text.split(mark).skip(1) {
-                let key = rest.split('"').next().unwrap_or_default();
+                let key = rest.split(['"', '\\']).next().unwrap_or_default();
                 cited.insert((key.to_owned(), file.display().to_string()));
             }
         }
@@ -207,7 +207,7 @@ fn every_source_exists_and_is_cited() {
     }
     let used: BTreeSet<&str> = cited.iter().map(|(key, _)| key.as_str()).collect();
     // A note may cite in words.
-    let catalogs: String = ["materials", "tools", "coolants", "conditions", "machines"]
+    let catalogs: String = ["materials", "tools", "coolants", "conditions", "scatter", "machines"]
         .map(|name| std::fs::read_to_string(project(&format!("catalogs/{name}.toml"))).unwrap())
         .concat();
     let idle: Vec<&String> =
