@@ -182,6 +182,7 @@ fn cited_sources() -> BTreeSet<(String, String)> {
     }
     for file in files.iter().filter(|file| file.file_name().is_some_and(|name| name != "sources.toml")) {
         let text = std::fs::read_to_string(file).unwrap();
+        // The third is what the program writes itself.
         for mark in ["source = \"", "source: \"", "source = \\\""] {
             for rest in text.split(mark).skip(1) {
                 let key = rest.split(['"', '\\']).next().unwrap_or_default();

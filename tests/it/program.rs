@@ -26,12 +26,17 @@ pub(crate) fn stdout(arguments: &[&str]) -> String {
     String::from_utf8(output.stdout).unwrap()
 }
 
-const COMMANDS: [&[&str]; 9] = [
+const COMMANDS: [&[&str]; 14] = [
     &["check"],
     &["cycle", "--workings"],
     &["cycle", "--item", "drive-shaft", "--coolant", "dry"],
     &["capacity"],
     &["plan"],
+    &["wear"],
+    &["wear", "--item", "drive-shaft", "--op", "10"],
+    &["fit", "tests/logs/lathe1.csv"],
+    &["fit", "tests/logs/milling-wear.csv", "--limit", "0.3 mm"],
+    &["actual", "tests/logs/counts-vent-drive.csv"],
     &["catalog"],
     &["catalog", "material"],
     &["catalog", "tool", "turn-80-08"],

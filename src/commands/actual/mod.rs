@@ -54,5 +54,6 @@ pub fn actual(request: &ActualRequest) -> Result<Answer, Failure> {
     let lines = machines.iter().filter_map(|machine| tables::remark(&study.worked, machine)).collect();
     document.push(Notes { key: "remarks", heading: "What to read it with".to_owned(), lines });
     let units = study.units();
-    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: diagnostics, sources, beside })
+    // Counts are right or wrong; what there is to say of the scenario is said as by the other commands.
+    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources, beside })
 }

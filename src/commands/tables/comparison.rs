@@ -3,7 +3,7 @@
 use super::capacity::days;
 use super::names::operation;
 use crate::commands::study::Worked;
-use crate::cycle::OperationEstimate;
+use crate::cycle::{OperationEstimate, ToolUse};
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::{Capacity, Planned, Problem, Scenario};
@@ -58,6 +58,7 @@ pub(in crate::commands) fn operation_comparison(written: &Worked, changed: &Work
 pub(in crate::commands) fn edge_comparison(written: &Worked, changed: &Worked) -> Table {
     let per_thousand = Holds::Number { unit: "edges/1000", key: "edges_per_1000_pieces" };
     let mut table = Table::new("edges_against_written", "Where it changes: edges")
+        .remark("Pieces are those to the planned change; edges are those worn on average, early failures among them.")
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
         .column(Column::text("machine", "machine"))
@@ -72,7 +73,7 @@ pub(in crate::commands) fn edge_comparison(written: &Worked, changed: &Worked) -
             let name = placed(changed.tool(new.tool), &new.position);
             let old = before.tools.iter().find(|old| placed(written.tool(old.tool), &old.position) == name);
             let Some(old) = old.filter(|old| old.pieces != new.pieces) else { continue };
-            let edges = |pieces: u32| 1000.0 / f64::from(pieces.max(1));
+            let edges = |used: &ToolUse| 1000.0 / used.point.made();
             table.row(vec![
                 placed_at(changed, after).into(),
                 operation(&changed.scenario, after).1.into(),
@@ -80,9 +81,9 @@ pub(in crate::commands) fn edge_comparison(written: &Worked, changed: &Worked) -
                 name.into(),
                 old.pieces.into(),
                 new.pieces.into(),
-                edges(old.pieces).into(),
-                edges(new.pieces).into(),
-                (edges(new.pieces) / edges(old.pieces)).into(),
+                edges(old).into(),
+                edges(new).into(),
+                (edges(new) / edges(old)).into(),
             ]);
         }
     }

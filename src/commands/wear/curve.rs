@@ -2,7 +2,7 @@
 
 use super::points::{each_edge, edge_share, edges, floor};
 use crate::cycle::OperationEstimate;
-use crate::quantity::Money;
+use crate::quantity::{Money, MoneyRate};
 use crate::report::{Axis, Cell, Chart, Column, Faces, Holds, Section, Series, Shape};
 use crate::schedule::Scenario;
 
@@ -20,10 +20,10 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
         .column(Column::count("change_after", "change after", "pieces"))
         .column(Column::new("fail_before", "fail before", Holds::Share))
         .column(Column::quantity::<Money>("cost", "costs a piece"))
-        .column(Column::new("good_per_hour", "good an hour", Holds::Number { unit: "1/h", key: "per_h" }));
+        .column(Column::new("good", "good an hour", Holds::Number { unit: "1/h", key: "per_h" }));
     each_edge(scenario, estimates, |row, _, used| {
         let point = &used.point;
-        let priced = used.edge_cost.is_some();
+        let priced = used.edge_cost.is_some() && point.change.rate > MoneyRate::ZERO;
         let tool = match &row[3] {
             Cell::Text(tool) => tool.clone(),
             _ => String::new(),
@@ -31,7 +31,7 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
         let y = if priced {
             Column::quantity::<Money>("cost", "the edge costs a good piece")
         } else {
-            Column::new("good_per_hour", "good pieces an hour", Holds::Number { unit: "1/h", key: "per_h" })
+            Column::new("good", "good pieces an hour", Holds::Number { unit: "1/h", key: "per_h" })
         };
         let x = Column::count("change_after", "changed after", "pieces");
         let mut chart =

@@ -2,7 +2,7 @@
 
 use crate::commands::tables::{alike, operation, placed};
 use crate::cycle::{Making, OperationEstimate, Rule, ToolUse};
-use crate::quantity::{Duration, Length, Money};
+use crate::quantity::{Duration, Length, Money, MoneyRate};
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::Scenario;
 use crate::tooling::{LifeShape, ReferenceLife};
@@ -119,13 +119,15 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
     table
 }
 
-/// What an edge costs a good piece beyond the machine time of the piece; `None` without prices.
+/// What an edge costs a good piece beyond the machine time of the piece; `None` without price of the edge and rate of the machine.
 pub(super) fn edge_share(
     used: &ToolUse,
     outcome: &crate::tooling::replacement::PieceOutcome,
 ) -> Option<Money> {
-    used.edge_cost?;
     let change = &used.point.change;
+    if used.edge_cost.is_none() || change.rate <= MoneyRate::ZERO {
+        return None;
+    }
     let cost = outcome.cost_per_good - change.rate.over(change.cycle);
     cost.amount().is_finite().then_some(cost)
 }

@@ -36,7 +36,7 @@ pub(super) fn what_if(worked: &Worked, chosen: &[OperationEstimate]) -> Result<V
 }
 
 fn operations_table() -> Table {
-    let changes = Holds::Number { unit: "changes", key: "changes" };
+    let changes = Holds::Number { unit: "changes", key: "" };
     Table::new("what_if", "What if")
         .remark(
             "Only this operation is changed, on all its machines; the change points are worked out anew. Sets a day are those of the \
@@ -66,7 +66,7 @@ fn edges_table() -> Table {
         .column(Column::text("ruled_by", "ruled by"))
         .column(Column::new("fail_before", "fail before", Holds::Share))
         .column(
-            Column::new("edges", "edges", Holds::Number { unit: "edges/1000", key: "edges_per_1000_pieces" })
+            Column::new("worn", "edges", Holds::Number { unit: "edges/1000", key: "edges_per_1000_pieces" })
                 .decimals(1),
         )
 }
