@@ -44,7 +44,7 @@ const COMMANDS: [&[&str]; 14] = [
 ];
 
 /// Units that the key of a number may end in.
-const UNITS: [&str; 32] = [
+const UNITS: [&str; 33] = [
     "_s",
     "_min",
     "_h",
@@ -77,10 +77,11 @@ const UNITS: [&str; 32] = [
     "_per_day",
     "_piece_h",
     "_edges_per_1000_pieces",
+    "_stops_per_1000_pieces",
 ];
 
 /// Things that are counted: the key is, or ends in, the thing.
-const COUNTED: [&str; 18] = [
+const COUNTED: [&str; 26] = [
     "days",
     "shifts",
     "machines",
@@ -99,6 +100,16 @@ const COUNTED: [&str; 18] = [
     "rounds",
     "sets",
     "entries",
+    "corrections",
+    "changes_per_shift",
+    // Rows of constants: the unit stands in the column `unit`.
+    "value",
+    "low",
+    "high",
+    "prior",
+    // Logarithms have none.
+    "log_likelihood",
+    "other_family",
 ];
 
 fn names_its_unit(key: &str) -> bool {

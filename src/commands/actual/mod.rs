@@ -55,5 +55,12 @@ pub fn actual(request: &ActualRequest) -> Result<Answer, Failure> {
     document.push(Notes { key: "remarks", heading: "What to read it with".to_owned(), lines });
     let units = study.units();
     // Counts are right or wrong; what there is to say of the scenario is said as by the other commands.
-    Ok(Answer { document, units, verdict: Verdict::Yes, warnings: study.warnings, sources: study.sources, beside })
+    Ok(Answer {
+        document,
+        units,
+        verdict: Verdict::Yes,
+        warnings: study.warnings,
+        sources: study.sources,
+        beside,
+    })
 }
