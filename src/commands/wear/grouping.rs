@@ -26,7 +26,7 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
         .remark(
             "Changes at fixed pieces; an edge that fails before is replaced at once and still changed at its stop. The stop itself, the \
              machine's `stop`, counts once for all edges changed at it, and not at all in a break or at the start of a shift while the \
-             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. Machines that state no `stop` are left out.",
+             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. An edge that is `left in` is changed when it fails. Machines that state no `stop` are left out.",
         )
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
@@ -51,7 +51,7 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
                 machines.as_str().into(),
                 way.name.into(),
                 way.every.into(),
-                way.pieces.iter().map(u32::to_string).collect::<Vec<_>>().join(", ").into(),
+                listed(&way.pieces, estimate).into(),
                 way.stops.into(),
                 way.time.into(),
                 if priced { way.cost.into() } else { Cell::Missing },
@@ -59,6 +59,21 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
         }
     }
     table
+}
+
+/// Mean lives beyond which a change is none: the edge is left in until it fails.
+const NEVER: f64 = 3.9;
+
+/// Pieces of each edge, or a word where it is left in.
+fn listed(pieces: &[u32], estimate: &OperationEstimate) -> String {
+    let word = |(pieces, used): (&u32, &crate::cycle::ToolUse)| {
+        if f64::from(*pieces) > NEVER * used.point.average {
+            "left in".to_owned()
+        } else {
+            pieces.to_string()
+        }
+    };
+    pieces.iter().zip(&estimate.tools).map(word).collect::<Vec<_>>().join(", ")
 }
 
 fn ways(scenario: &Scenario, estimate: &OperationEstimate) -> Vec<Way> {

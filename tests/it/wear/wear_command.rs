@@ -71,7 +71,7 @@ fn change_points_and_curves_are_those_of_the_theory() {
         let failed = 1.0 - life.survival(f64::from(pieces) * edge.wear);
         assert!((number(row, "fail_before_percent") - 100.0 * failed).abs() < 1e-6, "{row}");
         let hourly = 60.0 / edge.of_good_piece(&life, pieces).1;
-        assert_near(number(row, "good_per_hour_per_h"), hourly, 1e-8);
+        assert_near(number(row, "good_per_h"), hourly, 1e-8);
     }
 }
 
