@@ -54,6 +54,9 @@ pub(crate) enum Command {
         /// Only the operation of this number.
         #[arg(long, value_name = "NUMBER")]
         op: Option<u32>,
+        /// Only on this machine.
+        #[arg(long, value_name = "NAME")]
+        machine: Option<String>,
     },
     /// Life constants from a log of tool changes or wear readings, with intervals, and as TOML to lay over a scenario.
     Fit(Fit),

@@ -44,8 +44,9 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
         }
         Command::Capacity(scenario) => commands::capacity(&of(scenario)?),
         Command::Plan(scenario) => commands::plan(&of(scenario)?),
-        Command::Wear { scenario, item, op } => {
-            commands::wear(&of(scenario)?, &WearView { item: item.clone(), operation: *op })
+        Command::Wear { scenario, item, op, machine } => {
+            let view = WearView { item: item.clone(), operation: *op, machine: machine.clone() };
+            commands::wear(&of(scenario)?, &view)
         }
         Command::Fit(fit) => commands::fit(&fit_request(fit, &cli.output)?),
         Command::Actual { counts, scenario, to } => {

@@ -87,6 +87,23 @@ impl Plan {
             .sum()
     }
 
+    /// Minutes for which the machine of a lot stands for changes; edges changed before the same piece share the stop.
+    #[must_use]
+    pub fn changing(&self, problem: &Problem, lot: usize) -> f64 {
+        let mut minutes = 0.0;
+        let mut last: Option<(u32, f64)> = None;
+        for change in self.changes.iter().filter(|change| change.lot == lot) {
+            let point = &problem.points[change.point];
+            let owed = if change.standing == Standing::Anyway { 0.0 } else { point.stop };
+            // Changes stand in the order of their pieces.
+            let counted =
+                last.filter(|(piece, _)| *piece == change.before_piece).map_or(0.0, |(_, stop)| stop);
+            minutes += point.change - point.stop + (owed - counted).max(0.0);
+            last = Some((change.before_piece, owed.max(counted)));
+        }
+        minutes
+    }
+
     /// When a demand is complete; `None` if it never is.
     #[must_use]
     pub fn finish(&self, problem: &Problem, demand: usize) -> Option<i64> {

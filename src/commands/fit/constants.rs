@@ -25,7 +25,8 @@ pub(super) fn constants(request: &FitRequest, worked: &[Worked<'_>]) -> Table {
         .remark(
             "Ends are those of 95 %: of n by the likelihood ratio (least squares: by t; with a prior and for the others: by the normal \
              approximation). C is the speed that gives a life of one minute at a feed and depth of one, in the units of the report, \
-             for half of the edges. T_0 is the mean life at the reference cut; least squares gives the median there.",
+             for half of the edges. T_0 is the mean life at the reference cut, T_1 \
+             the life of one edge there: half of the edges and 95 in 100. Least squares gives the median for both.",
         )
         .column(Column::text("log_of", "log of"))
         .column(Column::text("constant", "constant"))
@@ -137,6 +138,7 @@ fn reference(fit: &Worked<'_>, scale: &Scale) -> Vec<Line> {
     let c = speed_for_a_minute(fit).map(|c| c / scale.speed * feed_unit(fit, scale.length));
     let speed = fit.reference_value(Axis::Speed).map(|speed| speed / scale.speed);
     let of = |axis: Axis| plain(fit.reference_value(axis).map(|length| length / scale.length));
+    let single = Estimate { value: fit.median(&fit.reference()).exp(), interval: fit.one_edge() };
     vec![
         line("C", "speed for a life of one minute", scale.speed_unit, plain(c)),
         line("V_0", "speed of the reference cut", scale.speed_unit, plain(speed)),
@@ -147,6 +149,7 @@ fn reference(fit: &Worked<'_>, scale: &Scale) -> Vec<Line> {
             weight: weight(fit, Some(0)),
             ..line("T_0", "life at the reference cut", "min", Some(fit.life()))
         },
+        line("T_1", "life of a single edge there", "min", Some(single)),
     ]
 }
 

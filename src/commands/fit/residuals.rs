@@ -4,7 +4,7 @@ use super::constants::doubt;
 use super::group::Axis;
 use super::worked::{Found, Worked};
 use super::{FitRequest, Method};
-use crate::calibrate::{Family, Influence, weibull_shape_bias};
+use crate::calibrate::{Family, Influence, Remark, weibull_shape_bias};
 use crate::quantity::{CuttingSpeed, Duration, Length};
 use crate::report::{Column, Holds, Table};
 
@@ -67,33 +67,33 @@ pub(super) fn remarks(request: &FitRequest, fit: &Worked<'_>) -> Vec<String> {
     let name = fit.group.name();
     let mut lines = Vec::new();
     let mut say = |line: String| lines.push(format!("{name}: {line}"));
-    if let Some(n) = fit.n() {
-        if n.value <= 0.0 {
-            say("n is not above zero: life does not fall with speed in this log. Do not plan with it."
-                .to_owned());
-        } else if n.value > 1.0 {
-            say(format!("n of {:.3} is above 1, beyond anything usual. Do not plan with it.", n.value));
-        }
-        if n.interval.is_none_or(|(low, high)| high > 2.0 * low) {
-            say("the log tells n to no better than a factor of two: log changes at speeds further apart."
-                .to_owned());
-        }
+    for remark in fit.remarks() {
+        say(match remark {
+            Remark::NotFalling => {
+                "life does not fall with speed in this log. Do not plan with it.".to_owned()
+            }
+            Remark::ExponentAboveOne => {
+                "n is above 1, beyond anything usual. Do not plan with it.".to_owned()
+            }
+            Remark::PoorLine { r_squared } => {
+                format!("the line explains {:.0} % of the variation of ln T: a poor line.", 100.0 * r_squared)
+            }
+        });
+    }
+    let wide = |ends: Option<(f64, f64)>| ends.is_none_or(|(low, high)| high > 2.0 * low);
+    if fit.n().is_some_and(|n| wide(n.interval)) {
+        say("the log tells n to no better than a factor of two: log changes at speeds further apart."
+            .to_owned());
     }
     slips(fit, &mut say);
     pulls(fit, &mut say);
-    if let Found::Line(line) = &fit.found {
-        if line.left_out > 0.0 {
-            say(format!(
-                "least squares leaves out {} edges changed early, which makes lives look shorter: use the censored fit.",
-                line.left_out
-            ));
-        }
-        if line.r_squared < 0.8 {
-            say(format!(
-                "the line explains {:.0} % of the variation of ln T: a poor line.",
-                100.0 * line.r_squared
-            ));
-        }
+    if let Found::Line(line) = &fit.found
+        && line.left_out > 0.0
+    {
+        say(format!(
+            "least squares leaves out {} edges changed early, which makes lives look shorter: use the censored fit.",
+            line.left_out
+        ));
     }
     if let Found::Censored(found) = &fit.found
         && found.family == Family::Weibull

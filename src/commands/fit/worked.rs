@@ -4,8 +4,8 @@ use super::group::{Axis, Group};
 use super::known::Known;
 use super::{FitRequest, Method};
 use crate::calibrate::{
-    Estimate, Family, Fit, FitError, Influence, LineFit, Profiled, Row, fit_censored, fit_least_squares,
-    influence, influence_on_line, profile_interval,
+    Estimate, Family, Fit, FitError, Influence, LineFit, Profiled, Remark, Row, TaylorConstants,
+    fit_censored, fit_least_squares, influence, influence_on_line, profile_interval,
 };
 use crate::tooling::scatter::weibull_variation;
 use statrs::function::gamma::ln_gamma;
@@ -110,11 +110,32 @@ impl<'a> Worked<'a> {
     pub(super) fn exponent(&self, axis: Axis) -> Option<Estimate> {
         let place = self.place(axis)?;
         self.place(Axis::Speed)?;
-        let taylor = match &self.found {
+        self.taylor()?.exponents.get(place - 2).copied()
+    }
+
+    /// Constants about logarithms of `about`; `None` without a speed.
+    fn taylor(&self) -> Option<TaylorConstants> {
+        self.place(Axis::Speed)?;
+        match &self.found {
             Found::Censored(fit) => fit.taylor(0.5, LEVEL),
             Found::Line(line) => line.taylor(LEVEL),
+        }
+    }
+
+    /// What speaks against the constants.
+    pub(super) fn remarks(&self) -> Vec<Remark> {
+        self.taylor().map_or_else(Vec::new, |taylor| taylor.remarks)
+    }
+
+    /// Ends between which a single edge lives at the reference cut, minutes.
+    pub(super) fn one_edge(&self) -> Option<(f64, f64)> {
+        let x = self.reference();
+        let rest = 0.5 * (1.0 - LEVEL);
+        let ends = match &self.found {
+            Found::Censored(fit) => (fit.quantile(rest, &x).value, fit.quantile(1.0 - rest, &x).value),
+            Found::Line(line) => line.single_interval(&x, LEVEL)?,
         };
-        taylor?.exponents.get(place - 2).copied()
+        Some((ends.0.exp(), ends.1.exp()))
     }
 
     /// Reference cut in logarithms about `about`: the middle of the log, or that of the catalog where it is joined.

@@ -2,7 +2,7 @@
 
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Faces, Holds, Section, Table};
-use crate::schedule::{BuiltProblem, Change, Plan, ResourceKind, Scenario};
+use crate::schedule::{BuiltProblem, Change, Plan, ResourceKind, Scenario, Standing};
 
 /// The board: for people a table for each day with the shifts beside each other, for data a row for each lot.
 pub(in crate::commands) fn board(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Vec<Section> {
@@ -89,8 +89,7 @@ fn lots(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> Table {
         .column(Column::quantity::<Duration>("tool_changes", "tool changes").in_unit("min"))
         .column(Column::quantity::<Duration>("attended", "attended").in_unit("min"));
     for (id, lot) in plan.lots.iter().enumerate() {
-        let changes = plan.changes.iter().filter(|change| change.lot == id);
-        let changing: f64 = changes.map(|change| problem.points[change.point].change).sum();
+        let changing = plan.changing(problem, id);
         let activity = &problem.activities[lot.activity];
         let (item, operation) = built.step_of[activity.step];
         let item = &scenario.shop.items[item];
@@ -140,7 +139,8 @@ pub(in crate::commands) fn changes(scenario: &Scenario, built: &BuiltProblem, pl
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
         .column(Column::count("before", "before piece", "piece"))
-        .column(Column::new("life_used", "life used", Holds::Share));
+        .column(Column::text("machine_stands", "machine"))
+        .column(Column::new("planned_used", "of its pieces", Holds::Share));
     for (id, resource) in problem.resources.iter().enumerate() {
         for (slot, bucket) in calendar.buckets.iter().enumerate() {
             let mut due: Vec<_> = plan
@@ -188,6 +188,11 @@ fn change_cells(scenario: &Scenario, built: &BuiltProblem, plan: &Plan, change: 
         item.key.as_str().into(),
         item.operations[operation].id.to_string().into(),
         change.before_piece.into(),
+        match change.standing {
+            Standing::Stopped => "is stopped",
+            Standing::Anyway => "stands anyway",
+        }
+        .into(),
         Cell::share(change.worn),
     ]
 }

@@ -131,8 +131,7 @@ pub(in crate::commands) fn plan_comparison(
         let late = (0..problem.demands.len())
             .filter(|demand| planned.plan.lateness_of(problem, *demand) > 1e-9)
             .count();
-        let changing: f64 =
-            planned.plan.changes.iter().map(|change| problem.points[change.point].change).sum();
+        let changing: f64 = (0..planned.plan.lots.len()).map(|lot| planned.plan.changing(problem, lot)).sum();
         table.row(vec![
             name.into(),
             late.into(),

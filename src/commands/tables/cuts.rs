@@ -241,11 +241,11 @@ fn catalog_figures(scenario: &Scenario, estimate: &OperationEstimate, cut: &Cut)
             rows.extend(factor.map(|factor| figure(name, &factor.value, |value| significant(value, 6))));
         }
     }
-    rows.extend(
-        cut.condition
-            .as_ref()
-            .map(|condition| figure("k_condition", &condition.speed_factor, |value| significant(value, 6))),
-    );
+    rows.extend(cut.condition.as_ref().map(|condition| {
+        let band =
+            condition.band.map_or_else(String::new, |(low, high)| format!(" (practice {low} to {high})"));
+        figure("k_condition", &condition.speed_factor, |value| format!("{}{band}", significant(value, 6)))
+    }));
     rows
 }
 

@@ -24,6 +24,8 @@ pub struct WearView {
     pub item: Option<String>,
     /// Only the operation of this number.
     pub operation: Option<u32>,
+    /// Only on this machine.
+    pub machine: Option<String>,
 }
 
 /// Lives, change points, offset corrections and grouped changes; for a single operation also cost curves and what-ifs.
@@ -68,7 +70,7 @@ fn chosen(
     estimates: &[OperationEstimate],
     view: &WearView,
 ) -> Result<Vec<OperationEstimate>, Failure> {
-    let items = &scenario.shop.items;
+    let (items, machines) = (&scenario.shop.items, &scenario.shop.machines);
     if let Some(wanted) = &view.item
         && !items.iter().any(|item| item.key == *wanted)
     {
@@ -83,6 +85,7 @@ fn chosen(
         let item = &items[estimate.item];
         view.item.as_ref().is_none_or(|wanted| item.key == *wanted)
             && view.operation.is_none_or(|number| item.operations[estimate.operation].id == number)
+            && view.machine.as_ref().is_none_or(|key| machines[estimate.machine].key == *key)
     };
     let chosen: Vec<OperationEstimate> =
         estimates.iter().filter(asked).filter(|estimate| !estimate.tools.is_empty()).cloned().collect();
@@ -91,7 +94,10 @@ fn chosen(
         let mut known: Vec<String> = cutting
             .map(|estimate| {
                 let item = &items[estimate.item];
-                format!("{} {}", item.key, item.operations[estimate.operation].id)
+                format!(
+                    "{} {} on {}",
+                    item.key, item.operations[estimate.operation].id, machines[estimate.machine].key
+                )
             })
             .collect();
         known.dedup();
