@@ -182,20 +182,23 @@ fn write(answer: &Answer, output: &Output, color: Color) -> Result<(), Failure> 
     let write = |path: &Path, text: &str| {
         save(path, text).map_err(|cause| FileError { action: "write", path: path.to_owned(), cause })
     };
+    match &output.output {
+        Some(path) => write(path, &text)?,
+        None => match std::io::stdout().lock().write_all(text.as_bytes()) {
+            // A reader that has seen enough is a normal end.
+            Err(cause) if cause.kind() == std::io::ErrorKind::BrokenPipe => {}
+            Err(cause) => {
+                return Err(
+                    FileError { action: "write", path: PathBuf::from("standard output"), cause }.into()
+                );
+            }
+            Ok(()) => {}
+        },
+    }
     for beside in &answer.beside {
         write(&beside.path, &beside.text)?;
     }
-    match &output.output {
-        Some(path) => Ok(write(path, &text)?),
-        None => match std::io::stdout().lock().write_all(text.as_bytes()) {
-            // A reader that has seen enough is a normal end.
-            Err(cause) if cause.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
-            Err(cause) => {
-                Err(FileError { action: "write", path: PathBuf::from("standard output"), cause }.into())
-            }
-            Ok(()) => Ok(()),
-        },
-    }
+    Ok(())
 }
 
 /// Words go to standard error; if nobody listens there, nothing is lost.

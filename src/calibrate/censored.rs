@@ -134,7 +134,9 @@ fn described(
     let failures = failure_count(rows);
     let logs: f64 = rows.iter().filter(|row| row.has_failed()).map(|row| row.weight * row.life.ln()).sum();
     let data_weight = prior.map(|prior| {
-        (0..last).map(|at| 1.0 - (covariance[at][at] / prior.sd[at].powi(2))).collect::<Vec<f64>>()
+        // Where data and prior contradict each other the information may fall short of the prior's.
+        let weight = |at: usize| (1.0 - covariance[at][at] / prior.sd[at].powi(2)).clamp(0.0, 1.0);
+        (0..last).map(weight).collect::<Vec<f64>>()
     });
     Ok(Fit {
         family: likelihood.family,

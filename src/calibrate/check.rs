@@ -4,8 +4,8 @@ use super::error::{Among, FitError};
 use super::matrix::least_squares;
 use super::sample::{Prior, Row, failure_count, known_before};
 
-/// Values that differ by less than this share of their size are one value.
-const SAME: f64 = 1e-9;
+/// Covariates are logarithms: settings that differ by less than half a percent are one setting.
+const SAME: f64 = 0.005;
 
 /// Each row on its own: lives and weights above zero, as many covariates as in the first row.
 pub(super) fn sound_rows(rows: &[Row]) -> Result<usize, FitError> {
@@ -65,7 +65,7 @@ pub(super) fn spread(rows: &[&Row], covariates: &[usize], among: Among) -> Resul
             .iter()
             .map(|row| row.x[covariate])
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));
-        if high - low <= SAME * low.abs().max(high.abs()) {
+        if high - low <= SAME {
             return Err(FitError::NoSpread { covariate, among });
         }
     }
@@ -80,8 +80,18 @@ pub(super) fn spread(rows: &[&Row], covariates: &[usize], among: Among) -> Resul
                 .collect()
         })
         .collect();
-    match least_squares(&design, &vec![0.0; rows.len()]) {
-        Some(_) => Ok(()),
-        None => Err(FitError::Collinear { among }),
+    for (at, covariate) in covariates.iter().enumerate() {
+        // What the others leave of it must still vary.
+        let others: Vec<Vec<f64>> = design.iter().map(|row| without(row, at + 1)).collect();
+        let own: Vec<f64> = rows.iter().map(|row| row.x[*covariate]).collect();
+        let left = least_squares(&others, &own).ok_or(FitError::Collinear { among })?;
+        if left.residual_sum <= SAME * SAME {
+            return Err(FitError::Collinear { among });
+        }
     }
+    Ok(())
+}
+
+fn without(row: &[f64], at: usize) -> Vec<f64> {
+    row.iter().enumerate().filter(|(place, _)| *place != at).map(|(_, value)| *value).collect()
 }

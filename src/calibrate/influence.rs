@@ -4,12 +4,13 @@ use super::censored::{fit_censored, fit_from};
 use super::error::FitError;
 use super::fit::Fit;
 use super::line::{LineFit, fit_least_squares};
+use super::normal::two_sided;
 use super::sample::{Family, Prior, Row};
 
 /// A residual must fall to this share for a slip to be named.
 const LEFT: f64 = 0.2;
-/// And twice the log-likelihood must rise by this: the 99 % point of chi-square with one degree of freedom.
-const RISE: f64 = 6.634_896_601_021_217;
+/// And twice the log-likelihood must rise by more than chance would lift it for the worst of all rows once in a hundred logs.
+const CHANCE: f64 = 0.01;
 
 /// What the fit would be without one row.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,7 +44,8 @@ struct Measure {
 /// Leaves out each row in turn from a censored fit.
 ///
 /// A life is called a slip of the decimal point if ten times it, or a tenth, brings its distance from the line through
-/// the other rows down to a fifth or less, and raises twice the log-likelihood beyond the 99 % point of chi-square.
+/// the other rows down to a fifth or less, and raises twice the log-likelihood beyond the 99 % point of chi-square for the worst of
+/// as many rows.
 ///
 /// # Errors
 /// Those of [`fit_censored`] with all rows.
@@ -119,5 +121,6 @@ fn slip(
     let mut mended = rows.to_vec();
     mended[row].life *= factor;
     let rise = 2.0 * (refit(&mended)?.log_likelihood - whole.log_likelihood);
-    (rise >= RISE).then_some(Slip { life: mended[row].life, rise })
+    let needed = two_sided(1.0 - CHANCE / f64::from(u32::try_from(rows.len()).unwrap_or(u32::MAX))).powi(2);
+    (rise >= needed).then_some(Slip { life: mended[row].life, rise })
 }

@@ -5,6 +5,7 @@ use super::error::{Among, FitError};
 use super::matrix::{dot, least_squares};
 use super::normal::ratio_tail;
 use super::sample::Row;
+use std::cmp::Ordering;
 
 /// A line fitted by least squares: ln T = b0 + b1 x1 + ... + e.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,16 +101,19 @@ pub fn fit_least_squares(rows: &[Row]) -> Result<LineFit, FitError> {
     })
 }
 
+fn by_setting(one: &Row, other: &Row) -> Ordering {
+    let pairs = one.x.iter().zip(&other.x);
+    pairs.map(|(a, b)| a.total_cmp(b)).find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
+}
+
 fn lack_of_fit(failed: &[&Row], residual_sum: f64, degrees: f64) -> Option<LackOfFit> {
     let (mut pure_error, mut within) = (0.0, 0.0);
-    for (at, row) in failed.iter().enumerate() {
-        if failed[..at].iter().any(|before| before.x == row.x) {
-            continue;
-        }
-        let setting = || failed.iter().filter(|other| other.x == row.x);
-        let count: f64 = setting().map(|other| other.weight).sum();
-        let mean = setting().map(|other| other.weight * other.life.ln()).sum::<f64>() / count;
-        pure_error += setting().map(|other| other.weight * (other.life.ln() - mean).powi(2)).sum::<f64>();
+    let mut sorted = failed.to_vec();
+    sorted.sort_by(|one, other| by_setting(one, other));
+    for setting in sorted.chunk_by(|one, other| by_setting(one, other).is_eq()) {
+        let count: f64 = setting.iter().map(|row| row.weight).sum();
+        let mean = setting.iter().map(|row| row.weight * row.life.ln()).sum::<f64>() / count;
+        pure_error += setting.iter().map(|row| row.weight * (row.life.ln() - mean).powi(2)).sum::<f64>();
         within += count - 1.0;
     }
     let between = degrees - within;

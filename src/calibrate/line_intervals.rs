@@ -8,9 +8,10 @@ impl LineFit {
     /// Ends of each coefficient at the confidence `level`: b -+ t se. `None` where no degree of freedom is left.
     #[must_use]
     pub fn intervals(&self, level: f64) -> Option<Vec<(f64, f64)>> {
+        let errors = self.standard_errors()?;
         let t = student_two_sided(level, self.degrees);
         let ends = |(value, error): (&f64, &f64)| (value - t * error, value + t * error);
-        Some(self.coefficients.iter().zip(&self.standard_errors()?).map(ends).collect())
+        Some(self.coefficients.iter().zip(&errors).map(ends).collect())
     }
 
     /// Ends of the mean of ln T at the covariates; exponentials are those of the median life.

@@ -25,7 +25,7 @@ mod worth;
 
 pub use crate::cutting::limits::Support;
 pub use bar::{BarShare, bar_share};
-pub use change::{ChangePoint, Correction, Drift, Kept, Rule, ToolUse, grouped};
+pub use change::{ChangePoint, CommonStops, Correction, Drift, Kept, Rule, Stops, ToolUse, common_stops};
 pub use cut::{CutEstimate, estimate_cut};
 pub use cut_life::Edge;
 pub use drawing::{Drawing, DrawnBore, DrawnGroove, DrawnHole, DrawnStep, DrawnThread, End, Feature};

@@ -104,6 +104,12 @@ impl<'t, 'd> Fields<'t, 'd> {
         tables.map_or_else(Vec::new, |list| list.value.into_iter().map(|item| item.value).collect())
     }
 
+    /// Whether a key is given as a list with nothing in it.
+    #[must_use]
+    pub fn is_empty_list(&self, key: &str) -> bool {
+        matches!(self.table.get(key).map(|entry| &entry.node.value), Some(super::Value::List(items)) if items.is_empty())
+    }
+
     /// Which of several keys is given: exactly one must be. Its value is then read by [`Fields::optional`].
     pub fn exactly_one(&mut self, keys: &[&'static str]) -> Option<&'static str> {
         let given = self.at_most_one(keys);

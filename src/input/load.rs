@@ -157,9 +157,11 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
     let table = top.required("scenario", read::table);
     for key in TOP.iter().skip(1) {
         if ["calendar", "shift"].contains(key) {
-            top.required(key, |_| Ok(()));
-        } else {
+            top.required(key, |node| read::table(node).map(|_| ()));
+        } else if *key == "order" {
             top.optional(key, |_| Ok(()));
+        } else {
+            top.optional(key, |node| read::table(node).map(|_| ()));
         }
     }
     top.optional("stock", |_| Ok(()));

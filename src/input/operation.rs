@@ -107,6 +107,15 @@ fn work(kind: &'static str, fields: &mut Fields<'_, '_>, registry: &mut Registry
             Some(station::station(kind, table.value, fields.diagnostics())?),
         ));
     }
+    if fields.is_empty_list("cut") {
+        let at = fields.span();
+        fields.diagnostics().push(
+            Diagnostic::new(Code::Route, "the operation has no cut")
+                .at(at, "an empty list of cuts")
+                .help("add [[part.NAME.operation.cut]], or what a station does: fixed, batch, slots, sample, conveyor"),
+        );
+        return None;
+    }
     let tables = fields.tables("cut");
     // All cuts are read, so that the mistakes of all are found.
     let read: Vec<_> = tables.into_iter().map(|table| cut(table, registry, fields.diagnostics())).collect();

@@ -129,7 +129,8 @@ fn operations(
     let at = fields.span();
     let drawn = fields.has("drawing");
     let proposed = drawn && registry.purpose == Purpose::Propose;
-    if tables.is_empty() && !fields.has("operation") && !proposed {
+    let none = !fields.has("operation") || fields.is_empty_list("operation");
+    if none && !proposed {
         let help = if drawn {
             "`wearland propose` writes one from the drawing"
         } else {

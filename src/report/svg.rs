@@ -12,7 +12,7 @@ use thiserror::Error;
 
 /// A report without a chart has no SVG.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-#[error("no chart in this report: only charts are written as SVG")]
+#[error("no chart in this report: `fit` has some, and `wear` with --item and --op")]
 pub struct NoCharts;
 
 /// Width of the drawing.

@@ -48,9 +48,10 @@ impl ChangePolicy {
         }
     }
 
-    /// Time the machine stands for an edge that failed: as stated, else three planned changes (common practice).
+    /// Time the machine stands for an edge that failed: as stated, else three planned changes (common practice); never less than a
+    /// planned change.
     #[must_use]
     pub fn failure_stop(self, planned: Duration) -> Duration {
-        self.stop.unwrap_or(planned * 3.0)
+        self.stop.unwrap_or(planned * 3.0).larger(planned)
     }
 }

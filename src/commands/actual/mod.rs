@@ -49,8 +49,8 @@ pub fn actual(request: &ActualRequest) -> Result<Answer, Failure> {
         .collect();
     let mut document = Document::new(format!("{}: plan against actual", study.worked.scenario.title));
     document.push(tables::machines(&study.worked, &machines));
-    document.push(tables::operations(&study.worked, &turns));
-    document.push(tables::shifts(&study.worked, &turns));
+    document.push(tables::operations(&study.worked, &machines, &turns));
+    document.push(tables::shifts(&study.worked, &machines, &turns));
     let lines = machines.iter().filter_map(|machine| tables::remark(&study.worked, machine)).collect();
     document.push(Notes { key: "remarks", heading: "What to read it with".to_owned(), lines });
     let units = study.units();

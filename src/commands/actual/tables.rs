@@ -11,8 +11,8 @@ pub(super) fn machines(worked: &Worked, machines: &[MachineSum]) -> Table {
     let mut table = Table::new("machine_losses", "Machines: model against actual")
         .remark(
             "Open is shifts less breaks. Model is cycles times pieces, tool changes and bar changes in them, and setups between the operations \
-             of a shift. Availability is the time not stopped over open time; performance is model time over the time not stopped. Without \
-             `stopped` in the counts, the scenario's availability is kept and performance takes what is left.",
+             of a shift. Availability is the time not stopped over open time, of the shifts that count `stopped`; without such shifts that of the \
+             scenario is kept. Performance is model time over open time times availability: it takes what is left.",
         )
         .column(Column::text("machine", "machine"))
         .column(Column::count("shifts", "shifts", "shifts"))
@@ -43,8 +43,15 @@ pub(super) fn machines(worked: &Worked, machines: &[MachineSum]) -> Table {
     table
 }
 
+/// Availability with which a shift is reckoned that counts no stops.
+fn availability(worked: &Worked, machines: &[MachineSum], turn: &Turn) -> f64 {
+    let sum = machines.iter().find(|sum| sum.machine == turn.machine);
+    sum.map_or(1.0, |sum| sum.availability(worked))
+}
+
 /// Real minutes of a piece of each operation against those of the model.
-pub(super) fn operations(worked: &Worked, turns: &[Turn]) -> Table {
+pub(super) fn operations(worked: &Worked, machines: &[MachineSum], turns: &[Turn]) -> Table {
+    let running = |turn: &Turn| turn.running(availability(worked, machines, turn));
     let mut table = Table::new("operation_losses", "Operations: minutes of a piece")
         .remark(
             "Actual is time not stopped over pieces. In a shift with several operations its time is shared out as their model times are; \
@@ -74,16 +81,16 @@ pub(super) fn operations(worked: &Worked, turns: &[Turn]) -> Table {
         }
         let real = |(turn, made): (&Turn, &super::turns::Made)| {
             if turn.model() > Duration::ZERO {
-                turn.running() * (made.model / turn.model())
+                running(turn) * (made.model / turn.model())
             } else {
-                turn.running()
+                running(turn)
             }
         };
         let spent: Duration = own().map(real).sum();
         let model: Duration = own().map(|(_, made)| made.model).sum();
         let alone = || own().filter(|(turn, _)| turn.made.len() == 1);
         let alone_pieces: f64 = alone().map(|(_, made)| made.pieces).sum();
-        let alone_time: Duration = alone().map(|(turn, _)| turn.running()).sum();
+        let alone_time: Duration = alone().map(|(turn, _)| running(turn)).sum();
         let good: Option<f64> = own().map(|(_, made)| made.good).sum();
         let (item, number) = operation(&worked.scenario, estimate);
         let of = &worked.scenario.shop.items[estimate.item].operations[estimate.operation];
@@ -111,7 +118,7 @@ fn counted(pieces: f64) -> Cell {
 }
 
 /// Each machine in each shift.
-pub(super) fn shifts(worked: &Worked, turns: &[Turn]) -> Table {
+pub(super) fn shifts(worked: &Worked, machines: &[MachineSum], turns: &[Turn]) -> Table {
     let mut table = Table::new("shift_losses", "Shift by shift")
         .column(Column::text("date", "date"))
         .column(Column::text("shift", "shift"))
@@ -130,7 +137,7 @@ pub(super) fn shifts(worked: &Worked, turns: &[Turn]) -> Table {
                 format!("{item} {number}: {}", made.pieces)
             })
             .collect();
-        let running = turn.running();
+        let running = turn.running(availability(worked, machines, turn));
         table.row(vec![
             turn.date.as_str().into(),
             turn.shift.as_str().into(),
@@ -152,6 +159,12 @@ pub(super) fn remark(worked: &Worked, sum: &MachineSum) -> Option<String> {
         return Some(format!(
             "{machine}: more was made than the cycles allow. The cycles of the scenario are too long, a setup was not needed, or stops were \
              counted too high; performance is left at 100 % in an overlay."
+        ));
+    }
+    if sum.stopped.is_some() && sum.counted.1 < sum.turns {
+        return Some(format!(
+            "{machine}: {} of {} shifts count their stops; the others are reckoned with the availability of these.",
+            sum.counted.1, sum.turns
         ));
     }
     (sum.turns < 5).then(|| format!("{machine}: {} shifts tell little; count a week or more.", sum.turns))

@@ -39,9 +39,9 @@ impl Turn {
         self.setups + self.made.iter().map(|made| made.model).sum()
     }
 
-    /// Time in which the machine was not known to stand.
-    pub(super) fn running(&self) -> Duration {
-        (self.open - self.stopped.unwrap_or(Duration::ZERO)).larger(Duration::ZERO)
+    /// Time in which the machine did not stand: as counted, else by the availability of the machine.
+    pub(super) fn running(&self, availability: f64) -> Duration {
+        self.stopped.map_or(self.open * availability, |stopped| self.open - stopped)
     }
 }
 
@@ -50,16 +50,18 @@ pub(super) struct MachineSum {
     pub(super) machine: usize,
     pub(super) turns: usize,
     pub(super) open: Duration,
-    /// `None` where some turn does not say.
+    /// In the shifts that say; `None` where none does.
     pub(super) stopped: Option<Duration>,
+    /// Open time of those shifts, and how many they are.
+    pub(super) counted: (Duration, usize),
     pub(super) model: Duration,
 }
 
 impl MachineSum {
-    /// Share of the open time in which it was not stopped: as counted, else as the scenario says.
+    /// Share of the open time in which it was not stopped: as counted in the shifts that say, else as the scenario says.
     pub(super) fn availability(&self, worked: &Worked) -> f64 {
         let stated = worked.scenario.shop.machines[self.machine].availability.value();
-        self.stopped.map_or(stated, |stopped| 1.0 - stopped / self.open)
+        self.stopped.map_or(stated, |stopped| 1.0 - stopped / self.counted.0)
     }
 
     /// Model time over running time; `None` where it never ran.
@@ -230,7 +232,14 @@ pub(super) fn by_machine(worked: &Worked, turns: &[Turn]) -> Vec<MachineSum> {
             machine,
             turns: own.len(),
             open: own.iter().map(|turn| turn.open).sum(),
-            stopped: own.iter().map(|turn| turn.stopped).sum(),
+            stopped: own
+                .iter()
+                .any(|turn| turn.stopped.is_some())
+                .then(|| own.iter().filter_map(|turn| turn.stopped).sum()),
+            counted: {
+                let counted = || own.iter().filter(|turn| turn.stopped.is_some());
+                (counted().map(|turn| turn.open).sum(), counted().count())
+            },
             model: own.iter().map(|turn| turn.model()).sum(),
         })
     };

@@ -2,9 +2,9 @@
 
 use super::group::Axis;
 use super::known::{EXPONENT_DOUBT, N_DOUBT};
-use super::worked::{Found, LEVEL, Worked, family};
+use super::worked::{Found, LEVEL, Worked, family, joined};
 use super::{FitRequest, Method};
-use crate::calibrate::{Estimate, Family, fit_censored, fit_least_squares};
+use crate::calibrate::{Estimate, Family, fit_least_squares};
 use crate::quantity::{Duration, Length, System};
 use crate::report::{Cell, Column, Holds, Table};
 
@@ -24,8 +24,8 @@ pub(super) fn constants(request: &FitRequest, worked: &[Worked<'_>]) -> Table {
     let mut table = Table::new("constants", "Constants of V T^n f^a d^b = C")
         .remark(
             "Ends are those of 95 %: of n by the likelihood ratio (least squares: by t; with a prior and for the others: by the normal \
-             approximation). C is the speed that gives a life of one minute at a feed and depth of one, in the units of the report, \
-             for half of the edges. T_0 is the mean life at the reference cut, T_1 \
+             approximation). C is the speed that gives half of the edges a life of one minute, at a feed and depth of one where \
+             these are varied, in the units of the report. T_0 is the mean life at the reference cut, T_1 \
              the life of one edge there: half of the edges and 95 in 100. Least squares gives the median for both.",
         )
         .column(Column::text("log_of", "log of"))
@@ -231,8 +231,9 @@ pub(super) fn quality(worked: &[Worked<'_>]) -> Table {
                     Family::Weibull => ("censored Weibull regression", Method::Lognormal),
                     Family::Lognormal => ("censored lognormal regression", Method::Weibull),
                 };
-                let other = fit_censored(&fit.rows, family(other), None).ok();
-                (name, Some(found.log_likelihood), other.map(|other| other.log_likelihood))
+                let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
+                let other = joined(&fit.rows, family(other), prior.as_ref()).ok();
+                (name, Some(found.log_likelihood), other.map(|(other, _)| other.log_likelihood))
             }
             Found::Line(_) => ("least squares of ln T", None, None),
         };

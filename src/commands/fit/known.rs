@@ -29,7 +29,7 @@ impl Known {
         let needed = request.prior || request.overlay.is_some();
         let missing = |what: &str| {
             Failure::Usage(format!(
-                "the log has no column `{what}`: say which it is with --{what}, since --prior and --overlay need it"
+                "the log has no column `{what}`: say which it is with --{what}, since --prior and --to need it"
             ))
         };
         if needed && group.tool.is_none() {

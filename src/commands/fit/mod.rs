@@ -64,6 +64,9 @@ pub struct FitRequest {
 /// # Errors
 /// [`Failure`]; what the log cannot tell is a mistake at its rows.
 pub fn fit(request: &FitRequest) -> Result<Answer, Failure> {
+    if request.prior && request.method == Method::LeastSquares {
+        return Err(Failure::Usage("--prior joins a censored fit: leave out --by least-squares".to_owned()));
+    }
     let read = read_log(&request.log)?;
     let (mut diagnostics, sources) = (read.diagnostics, read.sources);
     let Some(log) = read.rows.filter(|_| !diagnostics.has_errors()) else {
@@ -81,10 +84,16 @@ pub fn fit(request: &FitRequest) -> Result<Answer, Failure> {
     if diagnostics.has_errors() {
         return Err(Failure::Input(Box::new((diagnostics, sources))));
     }
-    let beside = match &request.overlay {
-        Some(path) => vec![Beside { path: path.clone(), text: overlay::overlay(request, &worked)? }],
-        None => Vec::new(),
-    };
+    let mut beside = Vec::new();
+    if let Some(path) = &request.overlay {
+        match overlay::overlay(request, &worked) {
+            Ok(text) => beside.push(Beside { path: path.clone(), text }),
+            Err(mistakes) => {
+                diagnostics.extend(mistakes);
+                return Err(Failure::Input(Box::new((diagnostics, sources))));
+            }
+        }
+    }
     Ok(answer(request, &worked, beside, (diagnostics, sources)))
 }
 

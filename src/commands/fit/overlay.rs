@@ -4,17 +4,13 @@ use super::FitRequest;
 use super::group::Axis;
 use super::worked::{Found, Worked};
 use crate::calibrate::{Estimate, Family};
-use crate::commands::failure::Failure;
-use crate::diag::escaped;
+use crate::diag::{Code, Diagnostic, escaped};
 use crate::input::Origin;
 use crate::quantity::significant;
 use std::fmt::Write;
 
-/// The text of the overlay.
-///
-/// # Errors
-/// A group whose constants are none: no speed, no tool or material known, life that does not fall with speed.
-pub(super) fn overlay(request: &FitRequest, worked: &[Worked<'_>]) -> Result<String, Failure> {
+/// The text of the overlay, or what stands against it at the rows of the log.
+pub(super) fn overlay(request: &FitRequest, worked: &[Worked<'_>]) -> Result<String, Vec<Diagnostic>> {
     let name = match &request.log {
         Origin::Path(path) => {
             path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
@@ -26,35 +22,30 @@ pub(super) fn overlay(request: &FitRequest, worked: &[Worked<'_>]) -> Result<Str
         "# Life constants from {}, by `wearland fit`. Lay over a scenario: wearland plan SCENARIO --overlay THIS-FILE\n",
         one_line(&name)
     );
-    let mut seen: Vec<(&str, &str)> = Vec::new();
+    let mut seen: Vec<(String, &str)> = Vec::new();
+    let mut mistakes = Vec::new();
     for fit in worked {
-        let (tool, group) = place(fit)?;
-        if seen.contains(&(tool, group)) {
-            return Err(Failure::Usage(format!(
-                "the log holds several materials or coolants for `{tool}` in ISO group {group}, and an overlay holds one law for them: \
-                 keep one, such as with --material and a log of it alone"
-            )));
+        let refuse = |why: &str, help: &str| {
+            Box::new(
+                Diagnostic::new(Code::CannotTell, format!("no overlay for {}: {why}", fit.group.name()))
+                    .at(fit.group.lives[0].span, "from here on")
+                    .help(help.to_owned()),
+            )
+        };
+        match table(fit, &one_line(&name), &refuse) {
+            Ok((place, _)) if seen.contains(&place) => mistakes.push(*refuse(
+                "an overlay holds one law for a tool in an ISO group, and another material or coolant of this log has it",
+                "fit a log of one material and coolant alone",
+            )),
+            Ok((place, table)) => {
+                seen.push(place);
+                text.push('\n');
+                text.push_str(&table);
+            }
+            Err(mistake) => mistakes.push(*mistake),
         }
-        seen.push((tool, group));
-        text.push('\n');
-        text.push_str(&table(fit, (tool, group), &one_line(&name))?);
     }
-    Ok(text)
-}
-
-/// Tool and ISO group that a table is for.
-fn place<'a>(fit: &'a Worked<'_>) -> Result<(&'a str, &'static str), Failure> {
-    let refuse = |why: &str| Failure::Usage(format!("no overlay for {}: {why}", fit.group.name()));
-    let tool = fit.known.tool.as_ref().ok_or_else(|| refuse("its tool is not known"))?;
-    let material = fit.known.material.as_ref().ok_or_else(|| refuse("its material is not known"))?;
-    match fit.n() {
-        None => Err(refuse("the log gives no speed")),
-        Some(n) if !(0.05..=0.8).contains(&n.value) => Err(refuse(&format!(
-            "its n of {} is outside 0.05 to 0.8, in which a scenario takes it",
-            significant(n.value, 4)
-        ))),
-        Some(_) => Ok((&tool.key, material.group.letter())),
-    }
+    if mistakes.is_empty() { Ok(text) } else { Err(mistakes) }
 }
 
 /// What the figures of one table have in common.
@@ -76,7 +67,8 @@ impl Writer<'_> {
     /// A figure with its provenance and ends.
     fn figure(&mut self, key: &str, value: &str, estimate: &Estimate) {
         let ends = estimate.interval.map_or_else(String::new, |(low, high)| {
-            format!(", note = \"95 % from {} to {}\"", significant(low, 4), significant(high, 4))
+            let high = if high.is_finite() { significant(high, 4) } else { "no end".to_owned() };
+            format!(", note = \"95 % from {} to {high}\"", significant(low, 4))
         });
         let at = quoted(&self.at);
         self.line(&format!(
@@ -95,6 +87,17 @@ impl Writer<'_> {
         }
         if let Some(depth) = self.fit.reference_value(Axis::Depth) {
             self.line(&format!("depth = \"{} mm\"", significant(depth, 6)));
+        }
+        let missing: Vec<&str> = [(Axis::Feed, "feed"), (Axis::Depth, "depth")]
+            .into_iter()
+            .filter(|(axis, _)| self.fit.reference_value(*axis).is_none())
+            .map(|(_, name)| name)
+            .collect();
+        if !missing.is_empty() {
+            let missing = missing.join(" and no ");
+            self.line(&format!(
+                "# The log gives no {missing}: the life is taken to be that at the catalog's reference cut."
+            ));
         }
         let life = self.fit.life();
         self.figure("life", &quoted(&format!("{} min", significant(life.value, 6))), &life);
@@ -136,30 +139,52 @@ impl Writer<'_> {
     }
 }
 
-fn table(fit: &Worked<'_>, (tool, group): (&str, &str), log: &str) -> Result<String, Failure> {
+/// A table, with the tool and ISO group that it is for.
+fn table(
+    fit: &Worked<'_>,
+    log: &str,
+    refuse: &dyn Fn(&str, &str) -> Box<Diagnostic>,
+) -> Result<((String, &'static str), String), Box<Diagnostic>> {
+    let known = &fit.known;
+    let (Some(tool), Some(material)) = (&known.tool, &known.material) else {
+        return Err(refuse("its tool or material is not known", "name them with --tool and --material"));
+    };
+    let (Some(speed), Some(n)) = (fit.reference_value(Axis::Speed), fit.n()) else {
+        return Err(refuse("the log gives no speed", "add a column `speed`"));
+    };
+    if !(0.05..=0.8).contains(&n.value) {
+        let why = format!(
+            "its n of {} is outside 0.05 to 0.8, in which a scenario takes it",
+            significant(n.value, 4)
+        );
+        return Err(refuse(&why, "log changes at speeds further apart, or join the catalog with --prior"));
+    }
+    if fit.group.coolant.is_none() && known.law().is_none() {
+        return Err(refuse(
+            "neither the log nor a law of the tool names a coolant",
+            "name it with --coolant",
+        ));
+    }
     let edges: u32 = fit.group.lives.iter().map(|life| life.count).sum();
     let joined = if fit.with_prior { ", joined with the catalog" } else { "" };
-    let missing = || Failure::Usage(format!("no overlay for {}: the log gives no speed", fit.group.name()));
-    let speed = fit.reference_value(Axis::Speed).ok_or_else(missing)?;
-    let n = fit.n().ok_or_else(missing)?;
     let mut writer = Writer {
         fit,
         at: format!("{log}: {edges} edges, {}{joined}", method(fit)),
-        index: fit.known.material.as_ref().map_or(1.0, |material| material.speed_index.value),
+        index: material.speed_index.value,
         text: String::new(),
     };
     if (writer.index - 1.0).abs() > 1e-12 {
-        let material = fit.group.material.as_deref().unwrap_or("the material");
         writer.line(&format!(
             "# Speeds are brought from {} to the reference material of the group, by its speed index.",
-            one_line(material)
+            one_line(&material.key)
         ));
     }
-    writer.line(&format!("[tool.\"{tool}\".life.{group}]"));
+    let group = material.group.letter();
+    writer.line(&format!("[tool.{}.life.{group}]", quoted(&tool.key)));
     writer.reference(speed);
     writer.exponents(&n);
     writer.rest();
-    Ok(writer.text)
+    Ok(((tool.key.clone(), group), writer.text))
 }
 
 fn method(fit: &Worked<'_>) -> &'static str {

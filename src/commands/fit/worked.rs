@@ -4,11 +4,11 @@ use super::group::{Axis, Group};
 use super::known::Known;
 use super::{FitRequest, Method};
 use crate::calibrate::{
-    Estimate, Family, Fit, FitError, Influence, LineFit, Profiled, Remark, Row, TaylorConstants,
-    fit_censored, fit_least_squares, influence, influence_on_line, profile_interval,
+    Estimate, Family, Fit, FitError, Influence, LineFit, LogLife, Prior, Profiled, Remark, Row,
+    TaylorConstants, fit_censored, fit_least_squares, influence, influence_on_line, profile_interval,
 };
 use crate::tooling::scatter::weibull_variation;
-use statrs::function::gamma::ln_gamma;
+use statrs::function::gamma::{digamma, ln_gamma};
 
 /// Confidence of all intervals.
 pub(super) const LEVEL: f64 = 0.95;
@@ -41,7 +41,7 @@ pub(super) struct Worked<'a> {
 impl<'a> Worked<'a> {
     pub(super) fn new(request: &FitRequest, group: &'a Group, known: Known) -> Result<Self, FitError> {
         let axes = group.axes();
-        let prior = if request.prior { known.prior(&axes) } else { None };
+        let mut prior = if request.prior { known.prior(&axes) } else { None };
         let with_prior = prior.is_some();
         let about: Vec<f64> =
             axes.iter().map(|axis| known.reference(*axis).filter(|_| with_prior).unwrap_or(1.0)).collect();
@@ -59,7 +59,8 @@ impl<'a> Worked<'a> {
             }
             Method::Weibull | Method::Lognormal => {
                 let family = family(request.method);
-                let fit = fit_censored(&rows, family, prior.as_ref())?;
+                let (fit, joined) = joined(&rows, family, prior.as_ref())?;
+                prior = joined;
                 let slope = if axes.first() != Some(&Axis::Speed) {
                     None
                 } else if with_prior {
@@ -163,13 +164,19 @@ impl<'a> Worked<'a> {
         let x = self.reference();
         match &self.found {
             Found::Censored(fit) => {
-                let middle = fit.quantile(location_share(fit.family), &x);
-                let shift = log_mean(fit.family, fit.sigma);
-                let (low, high) = middle.interval(LEVEL);
-                Estimate {
-                    value: (middle.value + shift).exp(),
-                    interval: Some((low * shift.exp(), high * shift.exp())),
+                let value = fit.location(&x) + log_mean(fit.family, fit.sigma);
+                // Delta method over coefficients and ln sigma.
+                let direction: Vec<f64> = std::iter::once(1.0)
+                    .chain(x.iter().copied())
+                    .chain([log_mean_slope(fit.family, fit.sigma)])
+                    .collect();
+                let mut variance = 0.0;
+                for (row, one) in fit.covariance.iter().zip(&direction) {
+                    variance +=
+                        row.iter().zip(&direction).map(|(cell, other)| one * cell * other).sum::<f64>();
                 }
+                let (low, high) = LogLife { value, standard_error: variance.sqrt() }.interval(LEVEL);
+                Estimate { value: value.exp(), interval: Some((low, high)) }
             }
             Found::Line(line) => Estimate {
                 value: line.mean(&x).exp(),
@@ -220,11 +227,36 @@ pub(super) fn family(method: Method) -> Family {
     }
 }
 
-/// Share of the edges that do not reach exp of the location.
-fn location_share(family: Family) -> f64 {
+/// Fits with a prior on the mean life: its constant is that of the family, which lies off the logarithm of the mean by as much as
+/// the scatter says, so that the two are found in turn. Returns the prior as it was used.
+pub(super) fn joined(
+    rows: &[Row],
+    family: Family,
+    prior: Option<&Prior>,
+) -> Result<(Fit, Option<Prior>), FitError> {
+    let Some(stated) = prior else { return Ok((fit_censored(rows, family, None)?, None)) };
+    let mut used = stated.clone();
+    let mut fit = fit_censored(rows, family, Some(&used))?;
+    for _ in 0..MOST_TURNS {
+        let constant = stated.mean[0] - log_mean(family, fit.sigma);
+        let moved = (constant - used.mean[0]).abs();
+        used.mean[0] = constant;
+        fit = fit_censored(rows, family, Some(&used))?;
+        if moved < 1e-12 {
+            break;
+        }
+    }
+    Ok((fit, Some(used)))
+}
+
+/// Turns in which mean and scatter settle.
+const MOST_TURNS: usize = 50;
+
+/// Derivative of [`log_mean`] by ln sigma.
+fn log_mean_slope(family: Family, sigma: f64) -> f64 {
     match family {
-        Family::Weibull => 1.0 - (-1.0_f64).exp(),
-        Family::Lognormal => 0.5,
+        Family::Weibull => sigma * digamma(1.0 + sigma),
+        Family::Lognormal => sigma * sigma,
     }
 }
 

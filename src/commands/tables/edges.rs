@@ -1,28 +1,40 @@
 //! Edges and tools by item over the horizon.
 
-use crate::cycle::{OperationEstimate, Rule, ToolUse};
+use crate::cycle::{OperationEstimate, Rule};
 use crate::quantity::Money;
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::{BuiltProblem, Plan, Scenario};
 use crate::tooling::edge_cost;
-use crate::tooling::replacement::edges_for;
+use crate::tooling::replacement::{PieceChange, edges_for};
 
 /// What a tool needs over the horizon.
 struct Need {
     tool: usize,
     places: u32,
     changes: u32,
-    /// Edges that the pieces of the plan wear on average, and the square of their deviation.
+    worn: Worn,
+}
+
+/// Edges that the pieces of the plan wear.
+#[derive(Clone, Copy, Default)]
+struct Worn {
+    /// On average, and the square of the deviation.
     mean: f64,
     variance: f64,
-    /// Edges of them that fail before their change.
+    /// Enough with a chance of 95 in 100, at a single place.
+    enough: u32,
+    /// Edges that fail before their change.
     failed: f64,
 }
 
 impl Need {
     /// Edges that are enough with a chance of 95 in 100, those that lie in the places at the end included.
     fn enough(&self) -> u32 {
-        let edges = self.mean + NORMAL_95 * self.variance.sqrt();
+        if self.places == 1 {
+            return self.worn.enough.max(self.places + self.changes);
+        }
+        // Half an edge less: whole numbers up to the quantile.
+        let edges = self.worn.mean + NORMAL_95 * self.worn.variance.sqrt() - 0.5;
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -80,8 +92,8 @@ pub(in crate::commands) fn edges(
             need.places.into(),
             need.changes.into(),
             used.into(),
-            need.mean.into(),
-            need.failed.into(),
+            need.worn.mean.into(),
+            need.worn.failed.into(),
             enough.into(),
             of_a_tool.into(),
             tools.into(),
@@ -106,41 +118,61 @@ fn needs(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan) -> 
         }
         let changes = plan.changes.iter().filter(|change| change.point == point).count();
         let changes = u32::try_from(changes).unwrap_or(u32::MAX);
-        let (mean, variance, failed) = worn(estimates, built, plan, point);
+        let worn = worn(estimates, built, plan, point);
         match needs.iter_mut().find(|need| need.tool == *tool) {
             Some(need) => {
                 need.places += 1;
                 need.changes += changes;
-                need.mean += mean;
-                need.variance += variance;
-                need.failed += failed;
+                need.worn.mean += worn.mean;
+                need.worn.variance += worn.variance;
+                need.worn.failed += worn.failed;
             }
-            None => needs.push(Need { tool: *tool, places: 1, changes, mean, variance, failed }),
+            None => needs.push(Need { tool: *tool, places: 1, changes, worn }),
         }
     }
     needs
 }
 
-/// Edges worn at a place by the pieces of the plan: mean, square of the deviation, and those that fail before their change.
-fn worn(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan, point: usize) -> (f64, f64, f64) {
-    let mut sum = (0.0, 0.0, 0.0);
+/// Edges worn at a place by the pieces of the plan. Pieces of several operations wear one edge after the other: together they
+/// count as pieces of their average wear and interval.
+fn worn(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan, point: usize) -> Worn {
+    let (mut all, mut good, mut wear, mut intervals, mut failing) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    let mut change: Option<PieceChange> = None;
     for (id, (activity, estimate)) in built.problem.activities.iter().zip(estimates).enumerate() {
         let pieces: u32 = plan.lots.iter().filter(|lot| lot.activity == id).map(|lot| lot.pieces).sum();
-        let Some(at) = activity.wear.iter().position(|wear| wear.point == point).filter(|_| pieces > 0)
-        else {
-            continue;
-        };
-        let used: &ToolUse = &estimate.tools[at];
-        let point = &used.point;
-        let until = match point.rule {
-            Rule::AverageLife => point.change.run_to_failure().pieces,
+        let at = activity.wear.iter().position(|wear| wear.point == point).filter(|_| pieces > 0);
+        let Some(used) = at.map(|at| &estimate.tools[at]) else { continue };
+        let (pieces, of) = (f64::from(pieces), &used.point);
+        // Edges that somebody watches are used to their own end.
+        let until = match of.rule {
+            Rule::AverageLife => of.change.run_to_failure().pieces,
             _ => used.pieces,
         };
-        let demand = edges_for(&point.change, until, pieces, LEVEL);
-        sum.0 += demand.mean;
-        sum.1 += demand.deviation * demand.deviation;
-        // The edge in use at the end has not come out yet.
-        sum.2 += (demand.mean - 1.0).max(0.0) * point.failed();
+        all += pieces;
+        good += pieces * of.outcome.good / (of.outcome.good + of.outcome.failed);
+        wear += pieces * of.change.wear;
+        intervals += pieces / f64::from(until);
+        failing += pieces * of.failed();
+        change = Some(of.change);
     }
-    sum
+    let Some(change) = change else { return Worn::default() };
+    let change = PieceChange { wear: wear / all, ..change };
+    let until = rounded(all / intervals).max(1);
+    let demand = edges_for(&change, until, rounded(good), LEVEL);
+    let (share, kept) = (failing / all, 1.0 - failing / all);
+    // Planned changes are those of edges begun early enough to get there; all other edges but the last have failed.
+    let early = (demand.mean - f64::from(until) / change.outcome(until).good.max(1.0)).max(0.0);
+    let failed = if share > 0.0 { (demand.mean - 1.0 - kept * early).max(0.0) } else { 0.0 };
+    Worn { mean: demand.mean, variance: demand.deviation * demand.deviation, enough: demand.at_level, failed }
+}
+
+/// Nearest whole number.
+fn rounded(number: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to the range of u32"
+    )]
+    let whole = number.round().clamp(0.0, f64::from(u32::MAX)) as u32;
+    whole
 }

@@ -2,18 +2,17 @@
 
 use super::points::floor;
 use crate::commands::tables::{alike, operation};
-use crate::cycle::{OperationEstimate, grouped};
+use crate::cycle::{CommonStops, OperationEstimate, Stops, ToolUse, common_stops};
 use crate::plant::{AtBreaks, Machine};
 use crate::quantity::{Duration, Money, MoneyRate};
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::Scenario;
-use crate::tooling::replacement::{GroupedTool, Grouping, at_common_stops, at_given_stops, each_by_itself};
 
 /// What comes of a way to lay the changes.
 struct Way {
     name: &'static str,
     every: Option<u32>,
-    pieces: Vec<u32>,
+    pieces: Vec<Option<u32>>,
     stops: f64,
     time: Duration,
     cost: Money,
@@ -24,9 +23,9 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
     let per_thousand = Holds::Number { unit: "stops/1000", key: "stops_per_1000_pieces" };
     let mut table = Table::new("grouping", "Changing edges together")
         .remark(
-            "Changes at fixed pieces; an edge that fails before is replaced at once and still changed at its stop. The stop itself, the \
-             machine's `stop`, counts once for all edges changed at it, and not at all in a break or at the start of a shift while the \
-             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. An edge that is `left in` is changed when it fails. Machines that state no `stop` are left out.",
+            "By itself, an edge comes out at its own change point, counted from its last change. At common stops edges come out at fixed pieces: \
+             one that fails before is replaced at once and still changed at its stop. The stop itself, the machine's `stop`, counts once for all edges changed at it, and not at all in a break or at the start of a shift while the \
+             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. An edge that would best be left in until it fails stays by itself. Machines that state no `stop` are left out.",
         )
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))
@@ -51,7 +50,7 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
                 machines.as_str().into(),
                 way.name.into(),
                 way.every.into(),
-                listed(&way.pieces, estimate).into(),
+                listed(&way.pieces).into(),
                 way.stops.into(),
                 way.time.into(),
                 if priced { way.cost.into() } else { Cell::Missing },
@@ -61,46 +60,38 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
     table
 }
 
-/// Mean lives beyond which a change is none: the edge is left in until it fails.
-const NEVER: f64 = 3.9;
-
-/// Pieces of each edge, or a word where it is left in.
-fn listed(pieces: &[u32], estimate: &OperationEstimate) -> String {
-    let word = |(pieces, used): (&u32, &crate::cycle::ToolUse)| {
-        if f64::from(*pieces) > NEVER * used.point.average {
-            "left in".to_owned()
-        } else {
-            pieces.to_string()
-        }
-    };
-    pieces.iter().zip(&estimate.tools).map(word).collect::<Vec<_>>().join(", ")
+/// Pieces of each edge, or words where it stays by itself.
+fn listed(pieces: &[Option<u32>]) -> String {
+    let word =
+        |pieces: &Option<u32>| pieces.map_or_else(|| "by itself".to_owned(), |pieces| pieces.to_string());
+    pieces.iter().map(word).collect::<Vec<_>>().join(", ")
 }
 
 fn ways(scenario: &Scenario, estimate: &OperationEstimate) -> Vec<Way> {
     let machine = &scenario.shop.machines[estimate.machine];
     let rate = machine.rate.unwrap_or(MoneyRate::per_h(1.0));
-    let tools: Vec<GroupedTool> = estimate.tools.iter().map(|used| grouped(used, machine.stop)).collect();
-    let mut ways = Vec::new();
-    ways.extend(each_by_itself(&tools, machine.stop, rate).map(|own| Way {
+    let alone: Vec<ToolUse> = estimate.tools.iter().map(ToolUse::alone).collect();
+    let mut ways = vec![Way {
         name: "each by itself",
         every: None,
-        pieces: own.pieces,
-        stops: own.stops_per_thousand,
-        time: own.time_per_piece,
-        cost: own.cost_per_piece,
-    }));
-    let of = |name, grouping: Grouping| Way {
+        pieces: alone.iter().map(|used| Some(used.pieces)).collect(),
+        stops: alone.iter().map(|used| 1000.0 / used.point.made()).sum(),
+        time: alone.iter().map(ToolUse::standing_time).sum(),
+        cost: alone.iter().map(|used| used.wearing_cost(rate)).sum(),
+    }];
+    let of = |name, stops: CommonStops| Way {
         name,
-        every: Some(grouping.every),
-        pieces: grouping.multiples.iter().map(|multiple| multiple.saturating_mul(grouping.every)).collect(),
-        stops: grouping.stops_per_thousand,
-        time: grouping.time_per_piece,
-        cost: grouping.cost_per_piece,
+        every: Some(stops.every),
+        pieces: stops.pieces,
+        stops: stops.stops_per_thousand,
+        time: stops.time_per_piece,
+        cost: stops.cost_per_piece,
     };
-    ways.extend(at_common_stops(&tools, machine.stop, rate).map(|grouping| of("at common stops", grouping)));
+    let at = |stops| common_stops(&estimate.tools, machine.stop, rate, stops);
+    ways.extend(at(Stops::Made).map(|stops| of("at common stops", stops)));
     let between = pieces_between_stops(scenario, machine, estimate);
-    let standing = between.and_then(|pieces| at_given_stops(&tools, pieces, rate));
-    ways.extend(standing.map(|grouping| of("in breaks and at shift starts", grouping)));
+    let standing = between.and_then(|pieces| at(Stops::Given(pieces)));
+    ways.extend(standing.map(|stops| of("in breaks and at shift starts", stops)));
     ways
 }
 

@@ -101,6 +101,9 @@ fn chosen(
             })
             .collect();
         known.dedup();
+        if known.is_empty() {
+            return Err(Failure::Usage("no operation of this scenario wears an edge".to_owned()));
+        }
         return Err(Failure::Usage(format!(
             "no edge is worn there: operations that wear edges are {}",
             known.join(", ")

@@ -5,6 +5,7 @@ use crate::cycle::{Making, OperationEstimate, Rule, ToolUse};
 use crate::quantity::{Duration, Length, Money, MoneyRate};
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::Scenario;
+use crate::tooling::replacement::PieceOutcome;
 use crate::tooling::{LifeShape, ReferenceLife};
 
 /// Columns that say which edge it is.
@@ -98,7 +99,9 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
             let found = point.rules.iter().find(|(rule, _)| wanted.contains(rule));
             found.map(|(_, pieces)| *pieces).into()
         };
-        let cost = |outcome: crate::tooling::replacement::PieceOutcome| edge_share(used, &outcome);
+        let cost = |outcome: PieceOutcome| edge_share(used, &outcome);
+        let rate = point.change.rate;
+        let priced = used.edge_cost.is_some() && rate > MoneyRate::ZERO;
         row.extend([
             asked(&[Rule::LeastCost, Rule::MostAnHour, Rule::AverageLife, Rule::ToFailure]),
             asked(&[Rule::Survival]),
@@ -110,7 +113,7 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
             point.rule.name().into(),
             Cell::share(point.failed()),
             point.outcome.good.into(),
-            cost(point.outcome).into(),
+            priced.then(|| used.wearing_cost(rate)).into(),
             cost(point.change.outcome(floor(point.average))).into(),
             cost(point.change.run_to_failure()).into(),
         ]);
@@ -120,10 +123,7 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
 }
 
 /// What an edge costs a good piece beyond the machine time of the piece; `None` without price of the edge and rate of the machine.
-pub(super) fn edge_share(
-    used: &ToolUse,
-    outcome: &crate::tooling::replacement::PieceOutcome,
-) -> Option<Money> {
+pub(super) fn edge_share(used: &ToolUse, outcome: &PieceOutcome) -> Option<Money> {
     let change = &used.point.change;
     if used.edge_cost.is_none() || change.rate <= MoneyRate::ZERO {
         return None;
@@ -158,7 +158,7 @@ pub(super) fn corrections(scenario: &Scenario, estimates: &[OperationEstimate]) 
                 drift.whole.into(),
                 correction.amount.into(),
                 correction.after.len().into(),
-                listed(&correction.after).into(),
+                listed(&correction.after, drift.limit).into(),
                 correction.gauge_every.into(),
             ]);
             table.row(row);
@@ -167,12 +167,22 @@ pub(super) fn corrections(scenario: &Scenario, estimates: &[OperationEstimate]) 
     table
 }
 
-fn listed(pieces: &[u32]) -> String {
+fn listed(pieces: &[u32], limit: Option<f64>) -> String {
     if pieces.is_empty() {
-        return "none needed".to_owned();
+        return if limit.is_some() { "none allowed" } else { "none needed" }.to_owned();
     }
-    pieces.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")
+    if pieces.windows(2).any(|pair| pair[0] == pair[1]) {
+        return "several in one piece: this edge does not keep the size".to_owned();
+    }
+    let mut words: Vec<String> = pieces.iter().take(MOST_NAMED).map(u32::to_string).collect();
+    if pieces.len() > MOST_NAMED {
+        words.push("and so on".to_owned());
+    }
+    words.join(", ")
 }
+
+/// Most corrections that are named.
+const MOST_NAMED: usize = 24;
 
 /// Sources of the scatter shown.
 pub(super) fn scatter_sources(estimates: &[OperationEstimate]) -> impl Iterator<Item = String> {
@@ -180,13 +190,13 @@ pub(super) fn scatter_sources(estimates: &[OperationEstimate]) -> impl Iterator<
     tools.map(|used| used.point.variation.source.clone()).filter(|source| source != "scenario")
 }
 
-/// Time in cut of an edge for a piece.
-pub(super) fn in_cut(scenario: &Scenario, estimate: &OperationEstimate, used: &ToolUse) -> Option<Duration> {
+/// Time in cut that wears an edge, for a piece.
+fn in_cut(scenario: &Scenario, estimate: &OperationEstimate, used: &ToolUse) -> Option<Duration> {
     let cuts = &scenario.shop.items[estimate.item].operations[estimate.operation].cuts;
     let own = cuts.iter().zip(&estimate.cuts);
     let time = own
         .filter(|(cut, _)| cut.tool == used.tool && cut.position == used.position)
-        .map(|(_, (cut, _))| cut.cut_time)
+        .map(|(_, (cut, _))| cut.edge.life * cut.edge.share)
         .sum::<Duration>();
     (time > Duration::ZERO).then_some(time)
 }

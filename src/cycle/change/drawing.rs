@@ -49,8 +49,8 @@ pub(super) const FINISH_LOST: Formula = Formula {
     source: "common-practice",
 };
 
-/// Most corrections that are listed for an edge.
-const MOST_LISTED: u32 = 200;
+/// Most corrections that are worked out for an edge.
+const MOST_LISTED: u32 = 5000;
 
 /// What of the drawing the edge of a cut keeps, and how long.
 pub(in crate::cycle) fn kept(

@@ -8,7 +8,7 @@ mod usage;
 pub(super) use drawing::kept;
 pub use drawing::{Drift, Kept};
 pub use point::{ChangePoint, Correction, Rule};
-pub use together::grouped;
 pub(super) use together::shared_stops;
+pub use together::{CommonStops, Stops, common_stops};
 pub use usage::ToolUse;
 pub(super) use usage::{Bench, tool_uses};

@@ -83,6 +83,8 @@ pub struct ChangePoint {
     pub rule: Rule,
     /// What comes of it.
     pub outcome: PieceOutcome,
+    /// At a common stop: edges that fail between two planned changes, each replaced at once.
+    pub renewals: Option<f64>,
     /// Offset corrections on the way there.
     pub corrections: Vec<Correction>,
 }
@@ -91,19 +93,15 @@ impl ChangePoint {
     /// Pieces an edge makes on average, good ones and the one that is lost when it fails.
     #[must_use]
     pub fn made(&self) -> f64 {
-        match self.rule {
-            Rule::AverageLife => f64::from(self.outcome.pieces),
-            _ => self.outcome.good + self.outcome.failed,
+        match self.renewals {
+            Some(failures) => f64::from(self.outcome.pieces) / (1.0 + failures),
+            None => self.outcome.good + self.outcome.failed,
         }
     }
 
     /// Share of the edges that fail before their change.
     #[must_use]
     pub fn failed(&self) -> f64 {
-        match self.rule {
-            // Somebody takes it out when it is worn: that is no failure.
-            Rule::AverageLife => 0.0,
-            _ => self.outcome.failed,
-        }
+        self.renewals.map_or(self.outcome.failed, |failures| failures / (1.0 + failures))
     }
 }

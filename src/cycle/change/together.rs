@@ -2,8 +2,8 @@
 
 use super::point::Rule;
 use super::usage::{Bench, ToolUse};
-use crate::quantity::{Duration, Formula, MoneyRate, Record, Term};
-use crate::tooling::replacement::{GroupedTool, at_common_stops};
+use crate::quantity::{Duration, Formula, Money, MoneyRate, Record, Term};
+use crate::tooling::replacement::{GroupedTool, Grouping, at_common_stops, at_given_stops, failures_between};
 
 /// Pieces from one common stop to the next.
 pub(super) const COMMON_STOP: Formula = Formula {
@@ -12,9 +12,72 @@ pub(super) const COMMON_STOP: Formula = Formula {
     source: "barlow-proschan",
 };
 
-/// An edge as one of several that are changed together: its own time without the stop.
+/// Edges of one machine at common stops; those that cost least if they are left in until they fail stay by themselves.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CommonStops {
+    /// Pieces from stop to stop.
+    pub every: u32,
+    /// Pieces after which each edge comes out at a stop; `None` for one that stays by itself.
+    pub pieces: Vec<Option<u32>>,
+    /// Stops for planned changes in a thousand pieces.
+    pub stops_per_thousand: f64,
+    /// Time the machine stands for changes and failures, for each piece.
+    pub time_per_piece: Duration,
+    /// Cost of edges, changes and failures, for each piece.
+    pub cost_per_piece: Money,
+}
+
+/// Which stops edges are brought to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stops {
+    /// Stops made for them, at the distance that costs least.
+    Made,
+    /// Stops that are there anyway, so many pieces apart: breaks, starts of shifts.
+    Given(u32),
+}
+
+/// Mean lives beyond which a block is none: the edge is left in until it fails.
+const NEVER: f64 = 3.9;
+
+/// Brings edges to common stops where that is possible; a stop takes `stop`.
 #[must_use]
-pub fn grouped(used: &ToolUse, stop: Duration) -> GroupedTool {
+pub fn common_stops(uses: &[ToolUse], stop: Duration, rate: MoneyRate, stops: Stops) -> Option<CommonStops> {
+    let uses: Vec<ToolUse> = uses.iter().map(ToolUse::alone).collect();
+    let mut joined: Vec<usize> = (0..uses.len()).collect();
+    loop {
+        let tools: Vec<GroupedTool> = joined.iter().map(|at| grouped(&uses[*at], stop)).collect();
+        let grouping = match stops {
+            Stops::Made => at_common_stops(&tools, stop, rate)?,
+            Stops::Given(every) => at_given_stops(&tools, every, rate)?,
+        };
+        let pieces = |at: usize| grouping.every.saturating_mul(grouping.multiples[at]);
+        let stays = |at: usize| f64::from(pieces(at)) > NEVER * uses[joined[at]].point.average;
+        let staying: Vec<usize> = (0..joined.len()).filter(|at| stays(*at)).map(|at| joined[at]).collect();
+        if staying.is_empty() {
+            return Some(with_those_apart(&uses, &joined, &grouping, rate));
+        }
+        joined.retain(|at| !staying.contains(at));
+    }
+}
+
+fn with_those_apart(uses: &[ToolUse], joined: &[usize], grouping: &Grouping, rate: MoneyRate) -> CommonStops {
+    let mut pieces = vec![None; uses.len()];
+    for (at, multiple) in joined.iter().zip(&grouping.multiples) {
+        pieces[*at] = Some(grouping.every.saturating_mul(*multiple).max(1));
+    }
+    let apart = || uses.iter().zip(&pieces).filter(|(_, pieces)| pieces.is_none()).map(|(used, _)| used);
+    CommonStops {
+        every: grouping.every,
+        stops_per_thousand: grouping.stops_per_thousand
+            + apart().map(|used| 1000.0 / used.point.made()).sum::<f64>(),
+        time_per_piece: grouping.time_per_piece + apart().map(ToolUse::standing_time).sum::<Duration>(),
+        cost_per_piece: grouping.cost_per_piece + apart().map(|used| used.wearing_cost(rate)).sum::<Money>(),
+        pieces,
+    }
+}
+
+/// An edge as one of several that are changed together: its own time without the stop.
+fn grouped(used: &ToolUse, stop: Duration) -> GroupedTool {
     let change = &used.point.change;
     let economic = [Rule::LeastCost, Rule::MostAnHour, Rule::ToFailure, Rule::CommonStop];
     let kept = used.point.rules.iter().filter(|(rule, _)| !economic.contains(rule));
@@ -29,21 +92,41 @@ pub fn grouped(used: &ToolUse, stop: Duration) -> GroupedTool {
     }
 }
 
+/// Brings the edges of an operation to common stops: each comes out at a multiple of the pieces between two stops.
+pub(super) fn together(at: &Bench<'_>, uses: &mut [ToolUse], record: &mut impl Record) {
+    // Without prices time alone is weighed.
+    let rate = at.machine.rate.unwrap_or(MoneyRate::per_h(1.0));
+    let Some(stops) = common_stops(uses, at.machine.stop, rate, Stops::Made) else { return };
+    for (used, pieces) in uses.iter_mut().zip(&stops.pieces) {
+        let Some(pieces) = *pieces else { continue };
+        record.step(&COMMON_STOP, Term::Plain(f64::from(pieces)), || {
+            let multiple = f64::from(pieces) / f64::from(stops.every);
+            vec![("N", Term::Plain(f64::from(stops.every))), ("m_i", Term::Plain(multiple))]
+        });
+        let failures = failures_between(&grouped(used, at.machine.stop), pieces);
+        used.pieces = pieces;
+        used.point.rules.push((Rule::CommonStop, pieces));
+        used.point.rule = Rule::CommonStop;
+        used.point.outcome = used.point.change.outcome(pieces);
+        used.point.renewals = Some(failures);
+    }
+}
+
 /// Stops for each piece that edges share with others: those of all edges less those that the machine makes.
 pub(in crate::cycle) fn shared_stops(uses: &[ToolUse]) -> f64 {
-    let pieces: Vec<u32> = uses.iter().map(|used| used.pieces.max(1)).collect();
+    let at_stops = uses.iter().filter(|used| used.point.rule == Rule::CommonStop);
+    let pieces: Vec<u32> = at_stops.map(|used| used.pieces.max(1)).collect();
     let base = pieces.iter().copied().fold(0, greatest_divisor).max(1);
     let multiples: Vec<u32> = pieces.iter().map(|pieces| pieces / base).collect();
-    let round = multiples.iter().try_fold(1_u32, |round, multiple| {
-        (round / greatest_divisor(round, *multiple))
-            .checked_mul(*multiple)
-            .filter(|round| *round <= LONGEST_ROUND)
-    });
     let alone: f64 = multiples.iter().map(|multiple| 1.0 / f64::from(*multiple)).sum();
-    let Some(round) = round else { return 0.0 };
+    // One edge at every stop: all stops are made. Else a round is counted through, a long one in part.
+    let round = multiples.iter().fold(1_u32, |round, multiple| {
+        (round / greatest_divisor(round, *multiple)).saturating_mul(*multiple).min(LONGEST_ROUND)
+    });
+    let round = if multiples.contains(&1) { 1 } else { round };
     let made = (1..=round).filter(|stop| multiples.iter().any(|multiple| stop % multiple == 0)).count();
     let made = f64::from(u32::try_from(made).unwrap_or(round)) / f64::from(round);
-    (alone - made) / f64::from(base)
+    if pieces.is_empty() { 0.0 } else { (alone - made) / f64::from(base) }
 }
 
 /// Longest round of common stops that is counted through.
@@ -51,22 +134,4 @@ const LONGEST_ROUND: u32 = 100_000;
 
 fn greatest_divisor(one: u32, other: u32) -> u32 {
     if other == 0 { one } else { greatest_divisor(other, one % other) }
-}
-
-/// Brings the edges of an operation to common stops: each comes out at a multiple of the pieces between two stops.
-pub(super) fn together(at: &Bench<'_>, uses: &mut [ToolUse], record: &mut impl Record) {
-    // Without prices time alone is weighed.
-    let rate = at.machine.rate.unwrap_or(MoneyRate::per_h(1.0));
-    let tools: Vec<GroupedTool> = uses.iter().map(|used| grouped(used, at.machine.stop)).collect();
-    let Some(stops) = at_common_stops(&tools, at.machine.stop, rate) else { return };
-    for (used, multiple) in uses.iter_mut().zip(&stops.multiples) {
-        let pieces = stops.every.saturating_mul(*multiple).max(1);
-        record.step(&COMMON_STOP, Term::Plain(f64::from(pieces)), || {
-            vec![("N", Term::Plain(f64::from(stops.every))), ("m_i", Term::Plain(f64::from(*multiple)))]
-        });
-        used.pieces = pieces;
-        used.point.rules.push((Rule::CommonStop, pieces));
-        used.point.rule = Rule::CommonStop;
-        used.point.outcome = used.point.change.outcome(pieces);
-    }
 }

@@ -6,7 +6,7 @@ use crate::cycle::cut::CutEstimate;
 use crate::cycle::item::{Cut, EdgeChanges, Operation, Shop};
 use crate::plant::Machine;
 use crate::quantity::{Duration, Money, MoneyRate, Record, Term, Workings};
-use crate::tooling::replacement::PieceChange;
+use crate::tooling::replacement::{PieceChange, PieceOutcome};
 use crate::tooling::scatter::{LifeSpread, Scatter};
 use crate::tooling::{
     ChangeBy, ChangePolicy, Group, LifeFamily, ReferenceLife, Sourced, Standing, Tool, edge_cost,
@@ -94,7 +94,9 @@ fn tool_use(
     let price = edge_cost(tool.price, tool.regrind, tool.edges.value);
     let (variation, family) = scatter(at, tool);
     let rate = at.machine.rate.unwrap_or(MoneyRate::ZERO);
-    let piece = at.worth + rate.over(at.run);
+    let pieces = f64::from(policy.scrap.unwrap_or(1));
+    // The machine time of the piece in which the edge fails is in the time of the edge already.
+    let lost = at.worth * pieces + rate.over(at.run) * (pieces - 1.0).max(0.0);
     let costs = PieceChange {
         spread: LifeSpread::new(Scatter { family, variation: variation.value }),
         wear: edge.share,
@@ -102,10 +104,10 @@ fn tool_use(
         planned: change - shared,
         failure: policy.failure_stop(change),
         edge: price.unwrap_or(Money::ZERO),
-        scrap: piece * f64::from(policy.scrap.unwrap_or(1)) + policy.damage.unwrap_or(Money::ZERO),
+        scrap: lost + policy.damage.unwrap_or(Money::ZERO),
         rate,
     };
-    let priced = price.is_some() && at.machine.rate.is_some();
+    let priced = price.is_some() && rate > MoneyRate::ZERO;
     let rules = rules(&costs, (policy, priced, wheel(at, tool)), (edge, cuts), record);
     let (rule, pieces) =
         rules.iter().copied().min_by_key(|(_, pieces)| *pieces).unwrap_or((Rule::AverageLife, 1));
@@ -117,7 +119,8 @@ fn tool_use(
         average: 1.0 / edge.share,
         variation,
         family,
-        outcome: costs.outcome(pieces),
+        outcome: if rule == Rule::AverageLife { watched(&costs, pieces) } else { costs.outcome(pieces) },
+        renewals: None,
         corrections: corrections(edge, cuts, pieces),
         rule,
         rules,
@@ -132,6 +135,55 @@ fn tool_use(
         change: costs.planned,
         edge_cost: price,
         point,
+    }
+}
+
+/// What comes of edges that somebody watches and takes out when they are worn: none fails.
+fn watched(change: &PieceChange, pieces: u32) -> PieceOutcome {
+    let made = f64::from(pieces);
+    let time = change.cycle * made + change.planned;
+    PieceOutcome {
+        pieces,
+        to_failure: false,
+        survival: 1.0,
+        good: made,
+        failed: 0.0,
+        time,
+        good_per_hour: made / time.to_h(),
+        cost_per_good: (change.edge + change.rate.over(time)) / made,
+        scrap_share: 0.0,
+    }
+}
+
+impl ToolUse {
+    /// The same edge changed by itself, not at a common stop.
+    #[must_use]
+    pub fn alone(&self) -> Self {
+        let mut alone = self.clone();
+        alone.point.rules.retain(|(rule, _)| *rule != Rule::CommonStop);
+        let own = alone.point.rules.iter().copied().min_by_key(|(_, pieces)| *pieces);
+        if let (Rule::CommonStop, Some((rule, pieces))) = (self.point.rule, own) {
+            alone.pieces = pieces.max(1);
+            alone.point.rule = rule;
+            alone.point.renewals = None;
+            alone.point.outcome = self.point.change.outcome(alone.pieces);
+        }
+        alone
+    }
+
+    /// Time the machine stands for changes and failures, for each piece.
+    #[must_use]
+    pub fn standing_time(&self) -> Duration {
+        let (change, failed) = (&self.point.change, self.point.failed());
+        (change.failure * failed + change.planned * (1.0 - failed)) / self.point.made()
+    }
+
+    /// Cost of edges, changes and failures at a rate of the machine, for each piece.
+    #[must_use]
+    pub fn wearing_cost(&self, rate: MoneyRate) -> Money {
+        let change = &self.point.change;
+        rate.over(self.standing_time())
+            + (change.edge + change.scrap * self.point.failed()) / self.point.made()
     }
 }
 

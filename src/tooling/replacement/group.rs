@@ -84,7 +84,7 @@ pub fn each_by_itself(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) ->
 ///
 /// c = c_s / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged every N pieces; the best multiples of a
 /// given N are independent of each other, so all are tried. N is tried one by one up to 500, above in steps of 1/500 of
-/// itself. Blocks: a tool that failed is changed at its next stop all the same. Of equals the smallest interval.
+/// itself; of more than a thousand multiples those about the tool's own best interval. Blocks: a tool that failed is changed at its next stop all the same. Of equals the smallest interval.
 /// `None` without tools.
 #[must_use]
 pub fn at_common_stops(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -> Option<Grouping> {
@@ -94,8 +94,13 @@ pub fn at_common_stops(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -
     let mut best: Option<(f64, u32)> = None;
     let mut every = 1;
     while every <= widest {
+        let standing = stand / f64::from(every);
+        if best.is_some_and(|(least, _)| least <= standing) {
+            every += (every / 500).max(1);
+            continue;
+        }
         let changes: f64 = burdens.iter().map(|burden| burden.best_multiple(every).1).sum();
-        let cost = stand / f64::from(every) + changes;
+        let cost = standing + changes;
         if best.is_none_or(|(least, _)| cost < least) {
             best = Some((cost, every));
         }
@@ -112,6 +117,13 @@ pub fn at_given_stops(tools: &[GroupedTool], every: u32, rate: MoneyRate) -> Opt
     let burdens = at_stops(tools, rate);
     let able = burdens.iter().all(|burden| every <= burden.most);
     (able && every > 0 && !burdens.is_empty()).then(|| grouping(&burdens, every, Duration::ZERO, rate))
+}
+
+/// Expected failures of a tool between two planned changes so many pieces apart; each failed edge is replaced at once.
+#[must_use]
+pub fn failures_between(tool: &GroupedTool, pieces: u32) -> f64 {
+    let within = GroupedTool { most: pieces.max(1), ..*tool };
+    Burden::new(&within, Duration::ZERO, MoneyRate::ZERO).failed(pieces)
 }
 
 fn at_stops(tools: &[GroupedTool], rate: MoneyRate) -> Vec<Burden> {
@@ -134,6 +146,8 @@ fn grouping(burdens: &[Burden], every: u32, stop: Duration, rate: MoneyRate) -> 
 
 /// Mean lives beyond which no interval is tried.
 const LONGEST: f64 = 4.0;
+/// Multiples up to which all are tried.
+const MOST_MULTIPLES: u32 = 1000;
 /// Lots in a mean life, at least, for which failures are counted piece by piece.
 const LOTS: f64 = 500.0;
 
@@ -144,6 +158,8 @@ struct Burden {
     most: u32,
     longest: u32,
     lot: u32,
+    /// Its best interval by itself, to a lot.
+    own: u32,
     /// Expected failures after 0, 1, .. lots.
     failures: Vec<f64>,
 }
@@ -156,15 +172,24 @@ impl Burden {
         // Fine wear is counted in lots of pieces: 500 lots in a mean life or more.
         let lot = whole((1.0 / (LOTS * wear)).floor());
         let lots = longest.div_ceil(lot);
-        let own = stop + tool.own;
-        Self {
-            planned: (own.to_s(), (rate.over(own) + tool.edge).amount()),
+        let change = stop + tool.own;
+        let mut burden = Self {
+            planned: (change.to_s(), (rate.over(change) + tool.edge).amount()),
             failure: (tool.failure.to_s(), (rate.over(tool.failure) + tool.scrap + tool.edge).amount()),
             most,
             longest,
             lot,
+            own: lot,
             failures: renewals_by_piece(&tool.spread, wear * f64::from(lot), lots),
+        };
+        let mut least = f64::INFINITY;
+        for lots in 1..=lots {
+            let cost = burden.cost(lots.saturating_mul(lot));
+            if cost < least {
+                (least, burden.own) = (cost, lots.saturating_mul(lot));
+            }
         }
+        burden
     }
 
     /// Failures in so many pieces, straight between lots; past the last lot as many more as in the mean before it.
@@ -186,10 +211,18 @@ impl Burden {
         (self.planned.1 + self.failure.1 * self.failed(pieces)) / f64::from(pieces)
     }
 
-    /// The multiple of an interval that costs least, and its cost for each piece; of equals the smallest.
+    /// The multiple of an interval that costs least, and its cost for each piece; of equals the smallest. Of many multiples those
+    /// about the tool's own best interval are tried.
     fn best_multiple(&self, every: u32) -> (u32, f64) {
         let mut best = (1, self.cost(every));
-        for multiple in 2..=self.longest / every {
+        let last = self.longest / every;
+        let near = self.own / every;
+        let tried = if last <= MOST_MULTIPLES {
+            2..=last
+        } else {
+            near.saturating_sub(MOST_MULTIPLES / 2).max(2)..=near.saturating_add(MOST_MULTIPLES / 2).min(last)
+        };
+        for multiple in tried {
             let cost = self.cost(multiple * every);
             if cost < best.1 {
                 best = (multiple, cost);
