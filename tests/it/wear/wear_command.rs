@@ -36,7 +36,7 @@ fn edge() -> Edge {
     let of = SHOP.estimate();
     let run = minutes(&of);
     let wear = of.cuts[0].0.cut_time.to_min() / 15.0;
-    Edge { wear, run, planned: 1.5, failure: 4.5, edge: 4.5, scrap: 12.0 + run, per_min: 1.0 }
+    Edge { wear, run, planned: 1.5, failure: 4.5, edge: 4.5, scrap: 12.0, per_min: 1.0 }
 }
 
 fn asked(shop: &Shop<'_>, operation: &str) -> serde_json::Value {
@@ -121,7 +121,7 @@ fn a_later_piece_is_lost_with_all_that_was_put_into_it() {
     let worth = 12.0 + first.cycle.to_min() + 4.5 / made;
     let run = minutes(&second);
     let wear = second.cuts[0].0.cut_time.to_min() / 15.0;
-    let later = Edge { wear, run, scrap: worth + run, ..edge };
+    let later = Edge { wear, run, scrap: worth, ..edge };
     let best = later.best(&life, |(cost, _)| cost);
     let point = &rows(&asked(&shop, "20"), "change_points")[0];
     assert_near(number(point, "change_after_pieces"), f64::from(best), 1e-12);
