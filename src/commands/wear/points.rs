@@ -113,13 +113,20 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
             point.rule.name().into(),
             Cell::share(point.failed()),
             point.outcome.good.into(),
-            priced.then(|| used.wearing_cost(rate)).into(),
+            priced.then(|| good_piece(used, rate)).into(),
             cost(point.change.outcome(floor(point.average))).into(),
             cost(point.change.run_to_failure()).into(),
         ]);
         table.row(row);
     });
     table
+}
+
+/// What an edge at its change point costs a good piece beyond the machine time of the piece: all that was spent on the pieces made
+/// falls on those that are good.
+fn good_piece(used: &ToolUse, rate: MoneyRate) -> Money {
+    let run = rate.over(used.point.change.cycle);
+    (run + used.wearing_cost(rate)) / (1.0 - used.point.failed() / used.point.made()) - run
 }
 
 /// What an edge costs a good piece beyond the machine time of the piece; `None` without price of the edge and rate of the machine.
