@@ -41,6 +41,9 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
         document.push(section);
     }
     document.push(tables::edges(scenario, estimates, &built, &planned.plan));
+    for section in tables::edges_by_day(scenario, &built, &planned.plan) {
+        document.push(section);
+    }
     document.push(tables::stock(scenario, &built, &planned.plan));
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::DataOnly));

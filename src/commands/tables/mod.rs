@@ -6,6 +6,7 @@ mod comparison;
 mod cuts;
 mod cycles;
 mod edges;
+mod edges_by_day;
 mod limits;
 mod names;
 mod notes;
@@ -23,6 +24,7 @@ pub(super) use comparison::{
 pub(super) use cuts::{cutting_data, loads, term, wear, workings};
 pub(super) use cycles::{cycles, elements};
 pub(super) use edges::edges;
+pub(super) use edges_by_day::edges_by_day;
 pub(super) use limits::limits;
 pub(super) use names::{alike, operation};
 pub(super) use notes::{cautions, sources, used_sources};

@@ -4,6 +4,7 @@ use super::program_files::{Folder, number, report, row, rows};
 use super::shop::{Edge, Shop, Weibull, run as minutes};
 use crate::families::workshop::assert_near;
 use crate::program::run;
+use serde_json::Value;
 use wearland::cycle::estimate_operation;
 use wearland::quantity::Money;
 
@@ -145,4 +146,24 @@ fn what_is_not_there_is_a_wrong_command() {
     let seat = row(&corrections, &[("cut", "finish-seat")]);
     assert_near(number(&seat, "tolerance_mm"), 0.018, 1e-9);
     assert_near(number(&seat, "correct_by_mm"), 0.009, 1e-9);
+}
+
+#[test]
+fn edges_put_in_day_by_day_are_those_of_the_list() {
+    let plan = report(&["plan"]);
+    let list = rows(&plan, "edges");
+    let days = rows(&plan, "edges_by_day");
+    for tool in &list {
+        let own: Vec<&Value> = days.iter().filter(|day| day["tool"] == tool["tool"]).collect();
+        let sum: f64 = own.iter().map(|day| number(day, "put_in_edges")).sum();
+        assert_near(sum, number(tool, "used_edges"), 1e-12);
+        assert_near(number(own[own.len() - 1], "so_far_edges"), sum, 1e-12);
+        // Early failures come on top, and being sure takes more than the plan.
+        assert!(number(tool, "enough_edges") >= sum, "{tool}");
+        assert!(number(tool, "expected_edges") > number(tool, "fail_early_edges"), "{tool}");
+    }
+    let changes = rows(&plan, "tool_changes").len();
+    let places: f64 = list.iter().map(|tool| number(tool, "places")).sum();
+    let all: f64 = list.iter().map(|tool| number(tool, "used_edges")).sum();
+    assert_near(all, places + f64::from(u32::try_from(changes).unwrap()), 1e-12);
 }
