@@ -2,7 +2,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
-use wearland::quantity::{Length, parse};
+use wearland::quantity::{Hardness, Length, parse};
 
 /// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
 #[derive(Debug, Parser)]
@@ -73,9 +73,9 @@ pub(crate) enum Command {
     },
     /// Who makes what on which machine in which shift, who is late, when does which tool come out.
     Plan(Scenario),
-    /// What is built in - materials, tools, coolants, conditions, machines, sources - and where each figure comes from.
+    /// What is built in - materials, tools, coolants, conditions, scatter, machines, sources - and where each figure comes from.
     Catalog {
-        /// material, tool, coolant, condition, machine or source; insert or grade to decode a designation; left out, all kinds.
+        /// material, tool, coolant, condition, scatter, machine or source; insert or grade to decode a designation; left out, all kinds.
         kind: Option<String>,
         /// An entry of that kind, or a designation such as CNMG120408 or P20.
         key: Vec<String>,
@@ -104,7 +104,8 @@ pub(crate) struct Scenario {
     /// Replace every coolant by this one and show what that changes: dry, soluble-flood, neat-oil ...
     #[arg(long, value_name = "STATE")]
     pub(crate) coolant: Option<String>,
-    /// Lay a TOML file over the scenario and show what that changes; may be given several times, the last on top.
+    /// Lay a TOML file over the scenario: tables are joined key by key, lists replaced. May be given several times, the last on
+    /// top; cycle, capacity, plan and wear show what it changes.
     #[arg(long, value_name = "FILE")]
     pub(crate) overlay: Vec<PathBuf>,
 }
@@ -126,6 +127,9 @@ pub(crate) struct Fit {
     /// Coolant of the log, where it has no such column.
     #[arg(long, value_name = "STATE")]
     pub(crate) coolant: Option<String>,
+    /// Hardness of what was cut, if other than usual for the material: "210 HB".
+    #[arg(long, value_name = "HARDNESS", value_parser = hardness)]
+    pub(crate) hardness: Option<Hardness>,
     /// Wear land at which an edge is worn, for wear readings: "0.3 mm".
     #[arg(long, value_name = "LAND", value_parser = land)]
     pub(crate) limit: Option<Length>,
@@ -161,6 +165,15 @@ pub(crate) enum UnitSystem {
     Inch,
 }
 
+/// A hardness.
+fn hardness(text: &str) -> Result<Hardness, String> {
+    match parse::<Hardness>(text) {
+        Ok(hardness) if hardness > Hardness::ZERO => Ok(hardness),
+        Ok(_) => Err("expected a hardness above zero".to_owned()),
+        Err(error) => Err(error.to_string()),
+    }
+}
+
 /// A wear land.
 fn land(text: &str) -> Result<Length, String> {
     match parse::<Length>(text) {
@@ -194,7 +207,7 @@ pub(crate) enum Format {
     Json,
     /// Table after table; keys carry units.
     Csv,
-    /// The charts, as one SVG file.
+    /// The charts, as one SVG file: those of `fit`, and of `wear` with --item and --op.
     Svg,
 }
 

@@ -86,6 +86,7 @@ fn fit_request(fit: &Fit, output: &Output) -> Result<FitRequest, Failure> {
         tool: fit.tool.clone(),
         material: fit.material.clone(),
         coolant: fit.coolant.clone(),
+        hardness: fit.hardness,
         limit: fit.limit,
         prior: fit.prior,
         system: match fit.units {

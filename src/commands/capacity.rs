@@ -47,6 +47,7 @@ pub(super) fn capacity_sections(study: &Study) -> Result<Vec<Section>, Failure> 
         let old = build_problem(&written.scenario, &written.estimates);
         let old: Capacity = steady_state(&old.problem, &steps(&old, &self::mix(&written.scenario)))?;
         sections.push(tables::output_comparison((&written.scenario, &old), (scenario, &state)).into());
+        sections.push(tables::machine_comparison(written, &study.worked).into());
         sections.push(tables::operation_comparison(written, &study.worked).into());
         sections.push(tables::edge_comparison(written, &study.worked).into());
     }

@@ -12,7 +12,6 @@ use super::operation::OperationPlaces;
 use super::order::{openings, orders};
 use super::part::{ReadItem, part, product};
 use super::registry::{Registry, named_tables};
-use super::replacement::policy;
 use super::tree::{Table, merge};
 use super::{Fields, read};
 use crate::cycle::{Item, Making, Repair};
@@ -224,9 +223,6 @@ fn scenario(
         unused(&registry, &list, &places.machines, diagnostics);
     }
     let mut shop = registry.shop;
-    if let Some(table) = super::catalog::sub_table(root, "replacement") {
-        shop.policy = policy(table, &currency, diagnostics);
-    }
     shop.items = list;
     for cut in shop.items.iter_mut().flat_map(|item| &mut item.operations).flat_map(|op| &mut op.cuts) {
         cut.repair = cut.repair.or(head.repair);

@@ -104,7 +104,7 @@ fn the_same_edge_in_any_spelling() {
         assert_eq!(log[0].tool, expected.tool, "{other}");
         assert_relative_eq!(log[0].speed.to_m_per_min(), 60.96, max_relative = 1e-12);
         assert_relative_eq!(log[0].life.to_min(), 14.5, max_relative = 1e-12);
-        assert_relative_eq!(log[0].feed.unwrap().to_mm(), 0.254, max_relative = 1e-12);
+        assert_relative_eq!(log[0].feed.unwrap().advance().to_mm(), 0.254, max_relative = 1e-12);
     }
 }
 

@@ -101,7 +101,7 @@ const COUNTED: [&str; 26] = [
     "sets",
     "entries",
     "corrections",
-    "changes_per_shift",
+    "edges_per_shift",
     // Rows of constants: the unit stands in the column `unit`.
     "value",
     "low",

@@ -167,5 +167,6 @@ pub(super) fn remark(worked: &Worked, sum: &MachineSum) -> Option<String> {
             sum.counted.1, sum.turns
         ));
     }
-    (sum.turns < 5).then(|| format!("{machine}: {} shifts tell little; count a week or more.", sum.turns))
+    (sum.turns < 5)
+        .then(|| format!("{machine}: too few shifts to tell much, {}; count a week or more.", sum.turns))
 }

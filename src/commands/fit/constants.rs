@@ -12,7 +12,7 @@ use crate::report::{Cell, Column, Holds, Table};
 struct Line {
     name: &'static str,
     meaning: &'static str,
-    unit: &'static str,
+    unit: String,
     estimate: Option<Estimate>,
     known: Option<f64>,
     weight: Option<f64>,
@@ -31,9 +31,9 @@ pub(super) fn constants(request: &FitRequest, worked: &[Worked<'_>]) -> Table {
         .column(Column::text("log_of", "log of"))
         .column(Column::text("constant", "constant"))
         .column(Column::prose("meaning", "meaning"))
-        .column(Column::new("value", "value", value).decimals(6))
-        .column(Column::new("low", "from", value).decimals(6))
-        .column(Column::new("high", "to", value).decimals(6))
+        .column(Column::new("value", "value", value).decimals(4))
+        .column(Column::new("low", "from", value).decimals(4))
+        .column(Column::new("high", "to", value).decimals(4))
         .column(Column::text("unit", "unit"))
         .column(Column::new("prior", "known before", value).decimals(4))
         .column(Column::new("data_weight", "decided by the log", Holds::Share).decimals(0));
@@ -71,10 +71,19 @@ impl Scale {
             System::Inch => Self { speed: 0.3048, length: 25.4, speed_unit: "ft/min", length_unit: "in" },
         }
     }
+
+    fn feed_unit(&self, fit: &Worked<'_>) -> String {
+        format!("{}{}", self.length_unit, fit.group.per.text())
+    }
 }
 
-fn line(name: &'static str, meaning: &'static str, unit: &'static str, estimate: Option<Estimate>) -> Line {
-    Line { name, meaning, unit, estimate, known: None, weight: None }
+fn line(
+    name: &'static str,
+    meaning: &'static str,
+    unit: impl Into<String>,
+    estimate: Option<Estimate>,
+) -> Line {
+    Line { name, meaning, unit: unit.into(), estimate, known: None, weight: None }
 }
 
 fn plain(value: Option<f64>) -> Option<Estimate> {
@@ -108,7 +117,7 @@ fn weight(fit: &Worked<'_>, place: Option<usize>) -> Option<f64> {
 
 /// n, a and b.
 fn exponents(fit: &Worked<'_>) -> Vec<Line> {
-    let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
+    let prior = if fit.with_prior { fit.known.prior(fit.group, &fit.axes) } else { None };
     let slope = |axis: Axis| prior.as_ref()?.mean.get(fit.place(axis)?).copied();
     let over_n = |axis: Axis| Some(slope(axis)? / slope(Axis::Speed)?);
     let by_axis =
@@ -134,7 +143,7 @@ fn exponents(fit: &Worked<'_>) -> Vec<Line> {
 
 /// C, the reference cut and its life.
 fn reference(fit: &Worked<'_>, scale: &Scale) -> Vec<Line> {
-    let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
+    let prior = if fit.with_prior { fit.known.prior(fit.group, &fit.axes) } else { None };
     let c = speed_for_a_minute(fit).map(|c| c / scale.speed * feed_unit(fit, scale.length));
     let speed = fit.reference_value(Axis::Speed).map(|speed| speed / scale.speed);
     let of = |axis: Axis| plain(fit.reference_value(axis).map(|length| length / scale.length));
@@ -142,7 +151,7 @@ fn reference(fit: &Worked<'_>, scale: &Scale) -> Vec<Line> {
     vec![
         line("C", "speed for a life of one minute", scale.speed_unit, plain(c)),
         line("V_0", "speed of the reference cut", scale.speed_unit, plain(speed)),
-        line("f_0", "feed of the reference cut", scale.length_unit, of(Axis::Feed)),
+        line("f_0", "feed of the reference cut", scale.feed_unit(fit), of(Axis::Feed)),
         line("d_0", "depth of the reference cut", scale.length_unit, of(Axis::Depth)),
         Line {
             known: prior.map(|prior| prior.mean[0].exp()),
@@ -231,7 +240,7 @@ pub(super) fn quality(worked: &[Worked<'_>]) -> Table {
                     Family::Weibull => ("censored Weibull regression", Method::Lognormal),
                     Family::Lognormal => ("censored lognormal regression", Method::Weibull),
                 };
-                let prior = if fit.with_prior { fit.known.prior(&fit.axes) } else { None };
+                let prior = if fit.with_prior { fit.known.prior(fit.group, &fit.axes) } else { None };
                 let other = joined(&fit.rows, family(other), prior.as_ref()).ok();
                 (name, Some(found.log_likelihood), other.map(|(other, _)| other.log_likelihood))
             }

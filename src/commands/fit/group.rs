@@ -1,12 +1,8 @@
 //! The rows of a log that belong together: one tool, one material, one coolant.
 
-use super::FitRequest;
-use crate::calibrate::{
-    FitError, Outcome as End, PowerLife, Row, WearLife, fit_power_curve, power_life, power_start, wear_life,
-};
-use crate::commands::failure::Failure;
+use crate::calibrate::{Outcome as End, PowerLife, Row};
+use crate::cycle::Feed;
 use crate::diag::Span;
-use crate::input::log::{Log, Outcome, WearTest};
 use crate::quantity::{CuttingSpeed, Duration, Length};
 
 /// One edge, or several alike.
@@ -35,6 +31,39 @@ pub(super) struct Group {
     pub(super) lives: Vec<Life>,
     /// Wear land at which readings end a life.
     pub(super) limit: Option<Length>,
+    /// What its feeds are for.
+    pub(super) per: Per,
+    /// Edges of which the readings say nothing.
+    pub(super) silent: Vec<String>,
+    /// Whether each change has an id, so that equal rows are different edges.
+    pub(super) named: bool,
+}
+
+/// What a feed is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Per {
+    Rev,
+    Tooth,
+    Stroke,
+}
+
+impl Per {
+    pub(super) fn of(feed: Feed) -> Self {
+        match feed {
+            Feed::PerRev(_) => Self::Rev,
+            Feed::PerTooth(_) => Self::Tooth,
+            Feed::PerStroke(_) => Self::Stroke,
+        }
+    }
+
+    /// Behind the unit of a length: `/rev`.
+    pub(super) fn text(self) -> &'static str {
+        match self {
+            Self::Rev => "/rev",
+            Self::Tooth => "/tooth",
+            Self::Stroke => "/stroke",
+        }
+    }
 }
 
 /// What life may hang on, in the order of the coefficients.
@@ -48,6 +77,14 @@ pub(super) enum Axis {
 impl Axis {
     pub(super) const ALL: [Self; 3] = [Self::Speed, Self::Feed, Self::Depth];
 
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Self::Speed => "speed",
+            Self::Feed => "feed",
+            Self::Depth => "depth",
+        }
+    }
+
     /// Its value in m/min or mm, if the row has it.
     pub(super) fn of(self, life: &Life) -> Option<f64> {
         match self {
@@ -58,7 +95,18 @@ impl Axis {
     }
 }
 
+/// Logarithm up to which two settings are one, as in the fit.
+const SAME: f64 = 0.005;
+
 impl Group {
+    /// A column that some rows leave empty, and the first line that does.
+    pub(super) fn patchy(&self) -> Option<(Axis, u32)> {
+        Axis::ALL.into_iter().find_map(|axis| {
+            let empty = self.lives.iter().find(|life| axis.of(life).is_none())?;
+            self.lives.iter().any(|life| axis.of(life).is_some()).then_some((axis, empty.line))
+        })
+    }
+
     /// In words: `turn-80-08 in C45, soluble-flood`.
     pub(super) fn name(&self) -> String {
         let tool = self.tool.as_deref().unwrap_or("edges");
@@ -70,11 +118,7 @@ impl Group {
     /// What was varied or, for the speed, at least written down; the rest the log cannot tell.
     pub(super) fn axes(&self) -> Vec<Axis> {
         let written = |axis: Axis| self.lives.iter().all(|life| axis.of(life).is_some());
-        let varied = |axis: Axis| {
-            let mut values = self.lives.iter().filter_map(|life| axis.of(life));
-            let first = values.next().unwrap_or(0.0);
-            values.any(|value| (value - first).abs() > 1e-9 * first.abs())
-        };
+        let varied = |axis: Axis| self.ends(axis).is_some_and(|(low, high)| (high / low).ln() > SAME);
         Axis::ALL
             .into_iter()
             .filter(|axis| written(*axis) && (*axis == Axis::Speed || varied(*axis)))
@@ -110,99 +154,4 @@ impl Group {
             Some(ends.map_or((value, value), |(low, high)| (low.min(value), high.max(value))))
         })
     }
-}
-
-/// The groups of a log, in the order in which they first come.
-pub(super) fn groups(request: &FitRequest, log: Log) -> Result<Vec<Group>, Failure> {
-    let mut groups: Vec<Group> = Vec::new();
-    let mut add = |names: [Option<String>; 3], limit: Option<Length>, life: Life| {
-        let [tool, material, coolant] = names;
-        let tool = tool.or_else(|| request.tool.clone());
-        let material = material.or_else(|| request.material.clone());
-        let coolant = coolant.or_else(|| request.coolant.clone());
-        let same =
-            |group: &&mut Group| group.tool == tool && group.material == material && group.coolant == coolant;
-        match groups.iter_mut().find(same) {
-            Some(group) => group.lives.push(life),
-            None => groups.push(Group { tool, material, coolant, lives: vec![life], limit }),
-        }
-    };
-    match log {
-        Log::Changes(changes) => {
-            for change in changes {
-                let (end, outcome) = match change.outcome {
-                    Outcome::Worn => (End::Failed, "worn"),
-                    Outcome::Broken => (End::Failed, "broken"),
-                    Outcome::Early => (End::RightCensored, "early"),
-                };
-                let life = Life {
-                    name: format!("line {}", change.line),
-                    speed: Some(change.speed),
-                    feed: change.feed,
-                    depth: change.depth,
-                    life: change.life,
-                    end,
-                    outcome,
-                    count: change.count,
-                    line: change.line,
-                    span: change.span,
-                    curve: None,
-                };
-                add([change.tool, change.material, change.coolant], None, life);
-            }
-        }
-        Log::Readings(tests) => {
-            let Some(limit) = request.limit else {
-                return Err(Failure::Usage(
-                    "this log holds wear readings: say at which wear land an edge is worn, --limit \"0.3 mm\"".to_owned(),
-                ));
-            };
-            for test in tests {
-                let names =
-                    [test.setting.tool.clone(), test.setting.material.clone(), test.setting.coolant.clone()];
-                if let Some(life) = read_off(&test, limit) {
-                    add(names, Some(limit), life);
-                }
-            }
-        }
-    }
-    if groups.is_empty() {
-        return Err(Failure::Usage("the log holds no edge whose life could be read".to_owned()));
-    }
-    Ok(groups)
-}
-
-/// The life of an edge at a wear land: where its readings cross it, or longer than its last reading. An edge read only
-/// when new says nothing.
-fn read_off(test: &WearTest, limit: Length) -> Option<Life> {
-    let readings: Vec<(f64, f64)> =
-        test.readings.iter().map(|reading| (reading.time.to_min(), reading.wear.to_mm())).collect();
-    let last = test.readings.last()?;
-    let read: Result<WearLife, FitError> = wear_life(&readings, limit.to_mm());
-    let (minutes, end, outcome) = match read.ok()? {
-        WearLife::Reached(minutes) => (minutes, End::Failed, "read at the limit"),
-        WearLife::NotReached(minutes) => (minutes, End::RightCensored, "limit not reached"),
-        WearLife::AtFirstReading(minutes) => (minutes, End::Failed, "worn at the first reading"),
-    };
-    (minutes > 0.0).then(|| Life {
-        name: test.edge.clone(),
-        speed: test.setting.speed,
-        feed: test.setting.feed,
-        depth: test.setting.depth,
-        life: Duration::min(minutes),
-        end,
-        outcome,
-        count: 1,
-        line: last.line,
-        span: last.span,
-        curve: curve(&readings, limit),
-    })
-}
-
-/// Life by VB = a t^b through all readings of an edge that show wear.
-fn curve(readings: &[(f64, f64)], limit: Length) -> Option<PowerLife> {
-    let worn: Vec<(f64, f64)> =
-        readings.iter().copied().filter(|(time, wear)| *time > 0.0 && *wear > 0.0).collect();
-    let fit = fit_power_curve(&worn, power_start(&worn).ok()?).ok()?;
-    power_life(&fit, limit.to_mm())
 }

@@ -4,6 +4,7 @@
 
 mod chart;
 mod constants;
+mod gather;
 mod group;
 mod known;
 mod overlay;
@@ -16,9 +17,9 @@ use crate::calibrate::refuse_pasted_rows;
 use crate::diag::{Diagnostics, SourceMap};
 use crate::input::Origin;
 use crate::input::log::read_log;
-use crate::quantity::{Length, System, Units};
+use crate::quantity::{Hardness, Length, System, Units};
 use crate::report::{Document, Notes};
-use group::groups;
+use gather::groups;
 use known::Known;
 use std::path::PathBuf;
 use worked::Worked;
@@ -49,6 +50,8 @@ pub struct FitRequest {
     pub material: Option<String>,
     /// Coolant.
     pub coolant: Option<String>,
+    /// Hardness of what was cut, if other than usual for the material.
+    pub hardness: Option<Hardness>,
     /// Wear land at which readings end a life.
     pub limit: Option<Length>,
     /// Join what the catalog says with the log.
@@ -76,7 +79,9 @@ pub fn fit(request: &FitRequest) -> Result<Answer, Failure> {
     let mut worked = Vec::new();
     for group in &groups {
         let known = Known::of(request, group)?;
-        match refuse_pasted_rows(&group.rows()).and_then(|()| Worked::new(request, group, known)) {
+        // Rows with ids of their own are different edges however equal they are.
+        let pasted = if group.named { Ok(()) } else { refuse_pasted_rows(&group.rows()) };
+        match pasted.and_then(|()| Worked::new(request, group, known)) {
             Ok(fit) => worked.push(fit),
             Err(error) => diagnostics.push(refusal::diagnostic(group, &error)),
         }

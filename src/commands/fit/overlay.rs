@@ -1,7 +1,7 @@
 //! The constants as TOML to lay over a scenario, each figure with its provenance.
 
 use super::FitRequest;
-use super::group::Axis;
+use super::group::{Axis, Per};
 use super::worked::{Found, Worked};
 use crate::calibrate::{Estimate, Family};
 use crate::diag::{Code, Diagnostic, escaped};
@@ -80,21 +80,15 @@ impl Writer<'_> {
     fn reference(&mut self, speed: f64) {
         let text = quoted(&format!("{} m/min", significant(speed / self.index, 6)));
         self.figure("speed", &text, &Estimate { value: speed, interval: None });
-        let toothed = self.fit.known.tool.as_ref().is_some_and(|tool| tool.geometry.teeth.is_some());
-        let per = if toothed { "mm/tooth" } else { "mm/rev" };
+        let teeth = self.fit.known.teeth;
+        let per = if teeth > 1.0 { Per::Tooth } else { self.fit.group.per };
         if let Some(feed) = self.fit.reference_value(Axis::Feed) {
-            self.line(&format!("feed = \"{} {per}\"", significant(feed, 6)));
+            self.line(&format!("feed = \"{} mm{}\"", significant(feed / teeth, 6), per.text()));
         }
         if let Some(depth) = self.fit.reference_value(Axis::Depth) {
             self.line(&format!("depth = \"{} mm\"", significant(depth, 6)));
         }
-        let missing: Vec<&str> = [(Axis::Feed, "feed"), (Axis::Depth, "depth")]
-            .into_iter()
-            .filter(|(axis, _)| self.fit.reference_value(*axis).is_none())
-            .map(|(_, name)| name)
-            .collect();
-        if !missing.is_empty() {
-            let missing = missing.join(" and no ");
+        if let Some(missing) = self.fit.missing() {
             self.line(&format!(
                 "# The log gives no {missing}: the life is taken to be that at the catalog's reference cut."
             ));
@@ -170,12 +164,12 @@ fn table(
     let mut writer = Writer {
         fit,
         at: format!("{log}: {edges} edges, {}{joined}", method(fit)),
-        index: material.speed_index.value,
+        index: known.index(),
         text: String::new(),
     };
     if (writer.index - 1.0).abs() > 1e-12 {
         writer.line(&format!(
-            "# Speeds are brought from {} to the reference material of the group, by its speed index.",
+            "# Speeds are brought from {} as it was cut to the reference material of the group.",
             one_line(&material.key)
         ));
     }

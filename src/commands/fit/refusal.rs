@@ -8,9 +8,8 @@ use crate::diag::{Code, Diagnostic};
 pub(super) fn diagnostic(group: &Group, error: &FitError) -> Diagnostic {
     let at = |row: usize| group.lives.get(row).map_or(group.lives[0].span, |life| life.span);
     let line = |row: usize| group.lives.get(row).map_or(0, |life| life.line);
-    let names = ["speed", "feed", "depth"];
     let axes = group.axes();
-    let name = |covariate: usize| axes.get(covariate).map_or("covariate", |axis| names[*axis as usize]);
+    let name = |covariate: usize| axes.get(covariate).map_or("covariate", |axis| axis.name());
     let of = group.name();
     let told = |message: String| Diagnostic::new(Code::CannotTell, message);
     match error {
@@ -23,7 +22,7 @@ pub(super) fn diagnostic(group: &Group, error: &FitError) -> Diagnostic {
         ))
         .at(at(*again), "the block begins here again")
         .also(at(*first), "first here")
-        .help("take the second block out; if they are different edges, give each an `id`"),
+        .help("take the second block out; if they are different edges, give each change an `id`"),
         FitError::NoSpread { covariate, .. } => {
             told(format!("{of}: {}", error.to_string().replace(
                 &format!("covariate {}", covariate + 1),
@@ -44,11 +43,13 @@ pub(super) fn diagnostic(group: &Group, error: &FitError) -> Diagnostic {
         FitError::NotPositive { row, .. } | FitError::Reading { row, .. } | FitError::Covariates { row } => {
             told(format!("{of}: {error}")).at(at(*row), "this row")
         }
+        FitError::NoScatter => told(format!("{of}: {error}"))
+            .at(at(0), "from here on")
+            .help("log more edges to their end"),
         FitError::Empty
         | FitError::Prior { .. }
         | FitError::TooFewFailures { .. }
         | FitError::FailuresAtLongestLife
-        | FitError::NoScatter
         | FitError::NoPeak => told(format!("{of}: {error}"))
             .at(at(0), "from here on")
             .help("log more edges to their end, or join the catalog with --prior"),

@@ -4,7 +4,7 @@ use super::constants::doubt;
 use super::group::Axis;
 use super::worked::{Found, Worked};
 use super::{FitRequest, Method};
-use crate::calibrate::{Family, Influence, Remark, weibull_shape_bias};
+use crate::calibrate::{Family, Influence, Outcome, Remark, weibull_shape_bias};
 use crate::quantity::{CuttingSpeed, Duration, Length};
 use crate::report::{Column, Holds, Table};
 
@@ -13,7 +13,7 @@ pub(super) fn residuals(worked: &[Worked<'_>]) -> Table {
     let mut table = Table::new("residuals", "Each edge against the fit")
         .remark(
             "Expected is the life that half of the edges reach. The residual is in scatters; an edge changed early would have gone further. \
-             The pull is how far n moves, in its standard errors, when the row is left out.",
+             The pull is how far the slope on speed moves, in its standard errors, when the row is left out.",
         )
         .column(Column::text("log_of", "log of"))
         .column(Column::text("row", "row"))
@@ -85,7 +85,9 @@ pub(super) fn remarks(request: &FitRequest, fit: &Worked<'_>) -> Vec<String> {
         say("the log tells n to no better than a factor of two: log changes at speeds further apart."
             .to_owned());
     }
+    open_questions(request, fit, &mut say);
     slips(fit, &mut say);
+    odd(fit, &mut say);
     pulls(fit, &mut say);
     if let Found::Line(line) = &fit.found
         && line.left_out > 0.0
@@ -101,13 +103,10 @@ pub(super) fn remarks(request: &FitRequest, fit: &Worked<'_>) -> Vec<String> {
         && bias < 0.97
     {
         say(format!(
-            "a shape from {} edges used to the end comes out too large by {:.0} % on average: lives scatter more than CV says.",
+            "a shape from {} edges used to the end comes out too large, by some {:.0} % in complete logs of this size: lives scatter more than CV says.",
             found.failures,
             100.0 * (1.0 / bias - 1.0)
         ));
-    }
-    if fit.place(Axis::Speed).is_none() {
-        say("no speed in the log: how life hangs on speed cannot be told, and nothing can be laid over a scenario.".to_owned());
     }
     if request.prior && !fit.with_prior {
         say("the catalog has no law in minutes for this tool and material: the log stands alone.".to_owned());
@@ -132,6 +131,55 @@ fn slips(fit: &Worked<'_>, say: &mut impl FnMut(String)) {
             slip.life,
             n.map_or_else(String::new, |n| format!(", and without the row n is {n:.4}"))
         ));
+    }
+}
+
+/// What the log leaves open.
+fn open_questions(request: &FitRequest, fit: &Worked<'_>, say: &mut impl FnMut(String)) {
+    if let (Some(missing), Some(material)) = (fit.missing(), &fit.known.material) {
+        say(format!(
+            "no {missing} in the log: over a scenario in {} its life is taken to be that at the catalog's reference cut. Log what was run.",
+            material.key
+        ));
+    }
+    if let (None, Some(material)) = (request.hardness, &fit.known.material) {
+        say(format!(
+            "taken to be cut at the usual hardness of {}; say --hardness if it was another.",
+            material.key
+        ));
+    }
+    if let Some((axis, line)) = fit.group.patchy() {
+        say(format!("{} is empty in line {line}: the whole column is left out of the fit.", axis.name()));
+    }
+    if !fit.group.silent.is_empty() {
+        say(format!(
+            "left out, since read only when new or only when worn: {}.",
+            fit.group.silent.join(", ")
+        ));
+    }
+    if fit.place(Axis::Speed).is_none() {
+        say("no speed in the log: how life hangs on speed cannot be told, and nothing can be laid over a scenario.".to_owned());
+    }
+}
+
+/// Chance below which a life is called odd.
+const ODD: f64 = 0.002;
+
+/// Lives that hardly any edge has, by the family fitted.
+fn odd(fit: &Worked<'_>, say: &mut impl FnMut(String)) {
+    let Found::Censored(found) = &fit.found else { return };
+    for (life, hazard) in fit.group.lives.iter().zip(found.cox_snell_residuals(&fit.rows)) {
+        let (lasting, failed) = ((-hazard).exp(), -(-hazard).exp_m1());
+        let early = life.end == Outcome::Failed && failed < ODD;
+        if early || lasting < ODD {
+            let (share, word) = if early { (failed, "so early") } else { (lasting, "so late") };
+            say(format!(
+                "{} ({}): only {:.2} % of the edges would go {word}. Look whether it was another failure, another cut or a slip.",
+                life.name,
+                life.outcome,
+                100.0 * share
+            ));
+        }
     }
 }
 

@@ -41,7 +41,7 @@ pub(super) struct Worked<'a> {
 impl<'a> Worked<'a> {
     pub(super) fn new(request: &FitRequest, group: &'a Group, known: Known) -> Result<Self, FitError> {
         let axes = group.axes();
-        let mut prior = if request.prior { known.prior(&axes) } else { None };
+        let mut prior = if request.prior { known.prior(group, &axes) } else { None };
         let with_prior = prior.is_some();
         let about: Vec<f64> =
             axes.iter().map(|axis| known.reference(*axis).filter(|_| with_prior).unwrap_or(1.0)).collect();
@@ -157,6 +157,17 @@ impl<'a> Worked<'a> {
             Some(place) => Some(self.about[place - 1] * self.reference()[place - 1].exp()),
             None => self.group.middle(axis),
         }
+    }
+
+    /// What of the reference cut the log leaves open: `feed`, `depth` or both.
+    pub(super) fn missing(&self) -> Option<String> {
+        let open = [(Axis::Feed, "feed"), (Axis::Depth, "depth")];
+        let names: Vec<&str> = open
+            .into_iter()
+            .filter(|(axis, _)| self.reference_value(*axis).is_none())
+            .map(|(_, name)| name)
+            .collect();
+        (!names.is_empty()).then(|| names.join(" and no "))
     }
 
     /// Life at the reference cut in minutes: the mean of the distribution; of a line of least squares its median.

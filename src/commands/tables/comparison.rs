@@ -72,7 +72,10 @@ pub(in crate::commands) fn edge_comparison(written: &Worked, changed: &Worked) -
         for new in &after.tools {
             let name = placed(changed.tool(new.tool), &new.position);
             let old = before.tools.iter().find(|old| placed(written.tool(old.tool), &old.position) == name);
-            let Some(old) = old.filter(|old| old.pieces != new.pieces) else { continue };
+            let differs = |old: &&ToolUse| {
+                old.pieces != new.pieces || (old.point.made() - new.point.made()).abs() > 1e-9
+            };
+            let Some(old) = old.filter(differs) else { continue };
             let edges = |used: &ToolUse| 1000.0 / used.point.made();
             table.row(vec![
                 placed_at(changed, after).into(),
@@ -113,6 +116,32 @@ fn machine<'a>(of: &'a Worked, estimate: &OperationEstimate) -> &'a str {
     &of.scenario.shop.machines[estimate.machine].key
 }
 
+/// Availability and performance of machines that differ.
+pub(in crate::commands) fn machine_comparison(written: &Worked, changed: &Worked) -> Table {
+    let mut table = Table::new("machines_against_written", "Where it changes: machines")
+        .column(Column::text("machine", "machine"))
+        .column(Column::new("availability_as_written", "availability as written", Holds::Share))
+        .column(Column::new("availability_changed", "changed", Holds::Share))
+        .column(Column::new("performance_as_written", "performance as written", Holds::Share))
+        .column(Column::new("performance_changed", "changed", Holds::Share));
+    for after in &changed.scenario.shop.machines {
+        let before = written.scenario.shop.machines.iter().find(|before| before.key == after.key);
+        let Some(before) = before.filter(|before| {
+            (before.availability, before.performance) != (after.availability, after.performance)
+        }) else {
+            continue;
+        };
+        table.row(vec![
+            after.key.as_str().into(),
+            before.availability.into(),
+            after.availability.into(),
+            before.performance.into(),
+            after.performance.into(),
+        ]);
+    }
+    table
+}
+
 /// What a plan comes to, as written and changed.
 pub(in crate::commands) fn plan_comparison(
     written: (&Problem, &Planned),
@@ -122,6 +151,8 @@ pub(in crate::commands) fn plan_comparison(
     let mut table = Table::new("plan_against_written", "The plan against that of the scenario as written")
         .column(Column::text("plan", "plan"))
         .column(Column::count("late", "late", "orders"))
+        .column(Column::count("wanted", "wanted", "pieces"))
+        .column(Column::count("missing", "missing", "pieces"))
         .column(Column::new("lateness", "lateness", piece_hours).decimals(1))
         .column(Column::quantity::<Money>("cost", "cost").decimals(0))
         .column(Column::quantity::<Duration>("setups", "setups").in_unit("h"))
@@ -131,10 +162,14 @@ pub(in crate::commands) fn plan_comparison(
         let late = (0..problem.demands.len())
             .filter(|demand| planned.plan.lateness_of(problem, *demand) > 1e-9)
             .count();
+        let wanted: f64 = problem.demands.iter().map(|demand| demand.quantity).sum();
+        let shipped: f64 = (0..problem.demands.len()).map(|id| f64::from(planned.plan.shipped(id))).sum();
         let changing: f64 = (0..planned.plan.lots.len()).map(|lot| planned.plan.changing(problem, lot)).sum();
         table.row(vec![
             name.into(),
             late.into(),
+            whole(wanted).into(),
+            whole(wanted - shipped).into(),
             planned.lateness.into(),
             Money::of(planned.cost).into(),
             Duration::min(planned.plan.lots.iter().map(|lot| lot.setup).sum()).into(),
@@ -143,6 +178,13 @@ pub(in crate::commands) fn plan_comparison(
         ]);
     }
     table
+}
+
+/// Pieces as a whole number.
+fn whole(pieces: f64) -> i64 {
+    #[expect(clippy::cast_possible_truncation, reason = "sums of orders are far below 2^63")]
+    let whole = pieces.round() as i64;
+    whole
 }
 
 /// A tool and where it sits.

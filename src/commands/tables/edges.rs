@@ -61,23 +61,24 @@ pub(in crate::commands) fn edges(
         .remark(
             "Planned edges are those put in at the start, one for each place, and those put in at a planned change. Expected are the edges that \
              the pieces of the plan wear on average, those that fail before their change among them. With a chance of 95 in 100 the edges of \
-             `95 % sure` are enough, as far as lives scatter as the tools say; what is not known of the average life comes on top: `wearland \
-             fit`. Tools, packs and cost are for these: edges by edges of a tool, rounded up, one tool for each place at least. A sharpened \
-             tool is taken to be back when it is wanted.",
+             `enough` do, as far as lives scatter as the tools say; what is not known of the average life comes on top: `wearland \
+             fit`. Tools and packs are for these: edges by edges of a tool, rounded up, one tool for each place at least; `all edges` is what \
+             the edges are worth, `tools to buy` what whole packs cost. A sharpened tool is taken to be back when it is wanted.",
         )
         .column(Column::text("tool", "tool"))
         .column(Column::text("designation", "designation"))
         .column(Column::count("places", "places", "places"))
         .column(Column::count("changes", "changes", "changes"))
-        .column(Column::count("used", "planned", "edges"))
+        .column(Column::count("planned", "planned", "edges"))
         .column(Column::new("expected", "expected", Holds::Number { unit: "edges", key: "edges" }).decimals(1))
         .column(Column::new("fail_early", "fail early", Holds::Number { unit: "edges", key: "edges" }).decimals(1))
-        .column(Column::count("enough", "95 % sure", "edges"))
+        .column(Column::count("enough", "enough, 95 % sure", "edges"))
         .column(Column::count("of_a_tool", "edges of a tool", "edges"))
         .column(Column::count("needed", "tools", "tools"))
         .column(Column::count("needed", "packs", "packs"))
         .column(Column::quantity::<Money>("edge_cost", "an edge"))
-        .column(Column::quantity::<Money>("cost", "all edges"));
+        .column(Column::quantity::<Money>("cost", "all edges"))
+        .column(Column::quantity::<Money>("to_buy", "tools to buy"));
     for need in needs(estimates, built, plan) {
         let tool = &scenario.shop.tools[need.tool];
         let used = need.places + need.changes;
@@ -100,6 +101,7 @@ pub(in crate::commands) fn edges(
             if tool.pack > 1 { tools.div_ceil(tool.pack).into() } else { Cell::Missing },
             cost.into(),
             cost.map(|cost| cost * f64::from(enough)).into(),
+            tool.price.map(|price| price * f64::from(tools.next_multiple_of(tool.pack.max(1)))).into(),
         ]);
     }
     table

@@ -19,7 +19,7 @@ mod stock;
 pub(super) use board::{board, changes};
 pub(super) use capacity::{capacity_summary, days, outputs, resources};
 pub(super) use comparison::{
-    edge_comparison, operation_comparison, output_comparison, placed, plan_comparison,
+    edge_comparison, machine_comparison, operation_comparison, output_comparison, placed, plan_comparison,
 };
 pub(super) use cuts::{cutting_data, loads, term, wear, workings};
 pub(super) use cycles::{cycles, elements};

@@ -1,7 +1,7 @@
 //! What it costs to change earlier or later, edge by edge.
 
 use super::points::{each_edge, edge_share, edges, floor};
-use crate::cycle::OperationEstimate;
+use crate::cycle::{OperationEstimate, Rule};
 use crate::quantity::{Money, MoneyRate};
 use crate::report::{Axis, Cell, Chart, Column, Faces, Holds, Section, Series, Shape};
 use crate::schedule::Scenario;
@@ -28,14 +28,22 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
             Cell::Text(tool) => tool.clone(),
             _ => String::new(),
         };
+        let machines = match &row[2] {
+            Cell::Text(machines) => machines.clone(),
+            _ => String::new(),
+        };
         let y = if priced {
             Column::quantity::<Money>("cost", "the edge costs a good piece")
         } else {
             Column::new("good", "good pieces an hour", Holds::Number { unit: "1/h", key: "per_h" })
         };
         let x = Column::count("change_after", "changed after", "pieces");
-        let mut chart =
-            Chart::new("cost_curve", format!("When to change {tool}"), Axis::linear(x), Axis::linear(y));
+        let mut chart = Chart::new(
+            "cost_curve",
+            format!("When to change {tool} on {machines}"),
+            Axis::linear(x),
+            Axis::linear(y),
+        );
         let mut series = Series::new(if priced { "cost" } else { "output" }, Shape::Line);
         let outcomes = point.change.curve(POINTS);
         let least = outcomes
@@ -61,8 +69,10 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
             series.point(outcome.pieces, value);
         }
         chart.add_series(series);
-        chart.add_mark(format!("change point, {}", point.rule.name()), used.pieces);
-        chart.add_mark("average life", floor(point.average));
+        if point.rule != Rule::ToFailure {
+            chart.add_mark(format!("change point, {}", point.rule.name()), used.pieces);
+        }
+        chart.add_mark("average life", floor(point.average + 0.5));
         sections.push(Section::from(chart));
     });
     sections.push(all.into());

@@ -39,6 +39,10 @@ pub fn wear(request: &Request, view: &WearView) -> Result<Answer, Failure> {
     let mut document = Document::new(format!("{}: wear and tool changes", scenario.title));
     document.push(points::lives(scenario, &chosen));
     document.push(points::change_points(scenario, &chosen));
+    if let Some(written) = &study.as_written {
+        document.push(tables::operation_comparison(written, &study.worked));
+        document.push(tables::edge_comparison(written, &study.worked));
+    }
     document.push(points::corrections(scenario, &chosen));
     document.push(grouping::grouping(scenario, &chosen));
     if view.operation.is_some() && view.item.is_some() {

@@ -76,9 +76,11 @@ pub(super) fn lives(scenario: &Scenario, estimates: &[OperationEstimate]) -> Tab
 pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]) -> Table {
     let mut table = edges("change_points", "Change points")
         .remark(
-            "The least of the rules holds. Costs are those of the edge for a good piece: edges, planned changes, stops and pieces lost \
-             when an edge fails. A failed edge is found at the end of its piece. Without a rate of the machine or a price of the edge, \
-             most good pieces an hour stand in for least cost.",
+            "The least of the rules holds; a common stop takes their place, as far as size, finish and the shop allow. An edge that costs no \
+             more if it is left in until it fails has no count. Costs are those of the edge for a good piece: edges, planned changes, stops \
+             and pieces lost when an edge fails, which is found at the end of its piece; `at the average life` is for edges changed blindly \
+             there. By `average life` somebody watches each edge and takes it out when it is worn, so that none is taken to fail. Without a \
+             rate of the machine or a price of the edge, most good pieces an hour stand in for least cost.",
         )
         .column(Column::count("economy", "economy", "pieces"))
         .column(Column::count("survival", "survival", "pieces"))
@@ -103,15 +105,15 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
         let rate = point.change.rate;
         let priced = used.edge_cost.is_some() && rate > MoneyRate::ZERO;
         row.extend([
-            asked(&[Rule::LeastCost, Rule::MostAnHour, Rule::AverageLife, Rule::ToFailure]),
+            asked(&[Rule::LeastCost, Rule::MostAnHour, Rule::AverageLife]),
             asked(&[Rule::Survival]),
             asked(&[Rule::SizeDrift]),
             asked(&[Rule::Finish]),
             asked(&[Rule::MostPieces]),
             asked(&[Rule::CommonStop]),
-            used.pieces.into(),
+            if point.rule == Rule::ToFailure { Cell::Missing } else { used.pieces.into() },
             point.rule.name().into(),
-            Cell::share(point.failed()),
+            if point.rule == Rule::AverageLife { Cell::Missing } else { Cell::share(point.failed()) },
             point.outcome.good.into(),
             priced.then(|| good_piece(used, rate)).into(),
             cost(point.change.outcome(floor(point.average))).into(),

@@ -1,6 +1,7 @@
 //! What could be done differently in an operation: coolant, speed, another tool of the same shape.
 
-use crate::cycle::{Making, Operation};
+use crate::cycle::{Making, Operation, Shop};
+use crate::quantity::CuttingSpeed;
 use crate::schedule::Scenario;
 use crate::tooling::Tool;
 
@@ -63,8 +64,22 @@ fn same_shape(one: &Tool, other: &Tool) -> bool {
 }
 
 impl Change {
+    /// The reference speed of a tool that is put in another's place, where the speed of the cut is none for it.
+    fn own_speed(self, shop: &Shop, item: usize, operation: usize) -> Option<CuttingSpeed> {
+        let (Self::Tool(old, new), Making::Part { material, .. }) = (self, &shop.items[item].making) else {
+            return None;
+        };
+        let material = &shop.materials[*material];
+        let law = shop.tools[new].life_in(material.group)?;
+        let index = material.speed_index.value;
+        let mut cuts = shop.items[item].operations[operation].cuts.iter().filter(|cut| cut.tool == old);
+        let trusted = cuts.all(|cut| law.speeds.contains(cut.speed / index));
+        (!trusted).then(|| law.speed.value * index)
+    }
+
     /// The scenario with this operation done so.
     pub(super) fn apply(self, scenario: &mut Scenario, item: usize, operation: usize) {
+        let own = self.own_speed(&scenario.shop, item, operation);
         let operation = &mut scenario.shop.items[item].operations[operation];
         for cut in &mut operation.cuts {
             match self {
@@ -74,6 +89,7 @@ impl Change {
                 Self::Tool(old, new) => {
                     if cut.tool == old {
                         cut.tool = new;
+                        cut.speed = own.unwrap_or(cut.speed);
                     }
                 }
             }

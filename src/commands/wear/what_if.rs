@@ -22,7 +22,7 @@ pub(super) fn what_if(worked: &Worked, chosen: &[OperationEstimate]) -> Result<V
             Ok(other) => {
                 let sets = sets_per_day(&other)?;
                 let base = *written.get_or_insert(sets);
-                rows(&other, &variant, (item, operation), (sets, base), (&mut whole, &mut lives));
+                rows((worked, &other), &variant, (item, operation), (sets, base), (&mut whole, &mut lives));
             }
             Err(why) => {
                 let mut row: Vec<Cell> = vec![variant.name.as_str().into()];
@@ -36,16 +36,16 @@ pub(super) fn what_if(worked: &Worked, chosen: &[OperationEstimate]) -> Result<V
 }
 
 fn operations_table() -> Table {
-    let changes = Holds::Number { unit: "changes", key: "" };
+    let changes = Holds::Number { unit: "edges", key: "" };
     Table::new("what_if", "What if")
         .remark(
-            "Only this operation is changed, on all its machines; the change points are worked out anew. Sets a day are those of the \
-             whole plant in the steady state.",
+            "Only this operation is changed, on all its machines; the change points are worked out anew. A tool put in another's \
+             place runs at its own reference speed where the cut's is none for it. Sets a day are those of the whole plant in the steady state.",
         )
         .column(Column::text("variant", "variant"))
         .column(Column::text("machine", "machine"))
         .column(Column::quantity::<Duration>("cycle", "cycle").decimals(2))
-        .column(Column::new("changes_per_shift", "changes a shift", changes).decimals(1))
+        .column(Column::new("edges_per_shift", "edges a shift", changes).decimals(1))
         .column(Column::quantity::<Money>("edges", "edges a piece").decimals(4))
         .column(Column::quantity::<Money>("cost", "machine and edges a piece").decimals(4))
         .column(Column::new("output", "plant makes", Holds::Number { unit: "sets/day", key: "sets_per_day" }).decimals(1))
@@ -55,6 +55,7 @@ fn operations_table() -> Table {
 
 fn edges_table() -> Table {
     Table::new("what_if_edges", "What if: edge by edge")
+        .remark("Edges as written, and for each variant those that change.")
         .column(Column::text("variant", "variant"))
         .column(Column::text("machine", "machine"))
         .column(Column::text("tool", "tool"))
@@ -91,7 +92,7 @@ fn cut_name(scenario: &Scenario, of: (usize, usize), cut: usize) -> String {
 }
 
 fn rows(
-    other: &Worked,
+    (base, other): (&Worked, &Worked),
     variant: &Variant,
     of: (usize, usize),
     sets: (f64, f64),
@@ -115,7 +116,15 @@ fn rows(
             Cell::share(sets.0 / sets.1 - 1.0),
             remark(other, estimate).into(),
         ]);
-        for used in &estimate.tools {
+        let before = base.estimates.iter().find(|before| {
+            (before.item, before.operation, before.machine)
+                == (estimate.item, estimate.operation, estimate.machine)
+        });
+        for (at, used) in estimate.tools.iter().enumerate() {
+            let same = before.and_then(|before| before.tools.get(at)).is_some_and(|before| before == used);
+            if same && variant.change != Change::Nothing {
+                continue;
+            }
             lives.row(vec![
                 variant.name.as_str().into(),
                 machine.key.as_str().into(),

@@ -138,6 +138,9 @@ fn tool_use(
     }
 }
 
+/// Share of edges that fail first, beyond which an edge is said to be left in: the count then hardly matters.
+const MOST_LEFT_IN: f64 = 0.95;
+
 /// What comes of edges that somebody watches and takes out when they are worn: none fails.
 fn watched(change: &PieceChange, pieces: u32) -> PieceOutcome {
     let made = f64::from(pieces);
@@ -232,7 +235,7 @@ fn rules(
         ChangeBy::AverageLife => (Rule::AverageLife, to_age(1.0)),
         ChangeBy::LeastCost => {
             let best = if priced { change.cheapest() } else { change.quickest() };
-            let rule = if best.to_failure {
+            let rule = if best.to_failure || best.failed > MOST_LEFT_IN {
                 Rule::ToFailure
             } else if priced {
                 Rule::LeastCost

@@ -3,6 +3,7 @@
 use super::head::{Column, Layout};
 use super::rows::{Fields, Notation, read_rows};
 use super::setting::{COOLANT, DEPTH, FEED, MACHINE, MATERIAL, ReadSetting, SPEED, Setting, TOOL};
+use crate::cycle::Feed;
 use crate::diag::{Code, Diagnostic, Diagnostics, FileId, Span};
 use crate::input::Spanned;
 use crate::input::read::{self, Bounds, choice, quantity, short};
@@ -25,8 +26,8 @@ pub enum Outcome {
 pub struct ToolChange {
     /// Cutting speed.
     pub speed: CuttingSpeed,
-    /// Feed for each turn, tooth or stroke.
-    pub feed: Option<Length>,
+    /// Feed, as its unit says for each turn, tooth or stroke.
+    pub feed: Option<Feed>,
     /// Depth of cut.
     pub depth: Option<Length>,
     /// Time in cut.
@@ -45,6 +46,8 @@ pub struct ToolChange {
     pub machine: Option<String>,
     /// Edges that went just so: one unless the log says otherwise.
     pub count: u32,
+    /// Name of the change, that no other bears.
+    pub id: Option<String>,
     /// Line of the log.
     pub line: u32,
     /// The row.
@@ -81,12 +84,12 @@ pub(super) fn changes(
 ) -> (Option<Vec<ToolChange>>, Notation) {
     let mut ids = BTreeMap::new();
     read_rows(text, &LAYOUT, diagnostics, |fields| {
-        check_id(fields, &mut ids);
-        change(fields)
+        let id = read_id(fields, &mut ids);
+        change(fields, id)
     })
 }
 
-fn change(fields: &mut Fields<'_, '_>) -> Option<ToolChange> {
+fn change(fields: &mut Fields<'_, '_>, id: Option<String>) -> Option<ToolChange> {
     fields.require("outcome");
     fields.require("speed");
     let outcome = fields.text("outcome", choice(&OUTCOMES));
@@ -106,6 +109,7 @@ fn change(fields: &mut Fields<'_, '_>) -> Option<ToolChange> {
         material,
         coolant,
         machine,
+        id,
         count: count.map_or(1, |count| count.value),
         line: fields.line(),
         span: fields.span(),
@@ -134,8 +138,8 @@ fn life(fields: &mut Fields<'_, '_>, pieces: Option<Spanned<f64>>) -> Option<Dur
     Some(each?.value * pieces.value)
 }
 
-fn check_id(fields: &mut Fields<'_, '_>, ids: &mut BTreeMap<String, (u32, Span)>) {
-    let Some(id) = fields.text("id", read::text) else { return };
+fn read_id(fields: &mut Fields<'_, '_>, ids: &mut BTreeMap<String, (u32, Span)>) -> Option<String> {
+    let id = fields.text("id", read::text)?;
     let line = fields.line();
     if let Some((first, span)) = ids.get(&id.value) {
         let message = format!("`{}` of line {line} is given in line {first}", short(&id.value));
@@ -146,6 +150,7 @@ fn check_id(fields: &mut Fields<'_, '_>, ids: &mut BTreeMap<String, (u32, Span)>
                 .help("take the row out if it was entered twice"),
         );
     } else {
-        ids.insert(id.value, (line, id.span));
+        ids.insert(id.value.clone(), (line, id.span));
     }
+    Some(id.value)
 }

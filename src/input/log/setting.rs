@@ -2,6 +2,7 @@
 
 use super::head::Column;
 use super::rows::{Fields, words};
+use crate::cycle::Feed;
 use crate::diag::{Code, Diagnostic, Diagnostics};
 use crate::input::read::{Bounds, Reading, quantity, short};
 use crate::input::{Node, Spanned, Value};
@@ -12,8 +13,8 @@ use crate::quantity::{CuttingSpeed, FeedPerRev, FeedPerStroke, FeedPerTooth, Kin
 pub struct Setting {
     /// Cutting speed.
     pub speed: Option<CuttingSpeed>,
-    /// Feed for each turn, tooth or stroke.
-    pub feed: Option<Length>,
+    /// Feed, as its unit says for each turn, tooth or stroke.
+    pub feed: Option<Feed>,
     /// Depth of cut.
     pub depth: Option<Length>,
     /// Tool, as the log calls it.
@@ -30,7 +31,7 @@ pub struct Setting {
 #[derive(Debug, Default)]
 pub(super) struct ReadSetting {
     pub(super) speed: Option<Spanned<CuttingSpeed>>,
-    feed: Option<Spanned<Length>>,
+    feed: Option<Spanned<Feed>>,
     depth: Option<Spanned<Length>>,
     tool: Option<Spanned<String>>,
     material: Option<Spanned<String>>,
@@ -114,17 +115,14 @@ fn joined<T: PartialEq>(
 }
 
 /// A feed for each turn, tooth or stroke, told apart by its unit.
-fn feed(node: &Node) -> Reading<Length> {
-    let Value::Text(text) = &node.value else { return quantity(Bounds::Positive)(node) };
+fn feed(node: &Node) -> Reading<Feed> {
+    let Value::Text(text) = &node.value else { return quantity(Bounds::Positive)(node).map(Feed::PerRev) };
     let has_unit_of = |kind: &Kind| kind.units.iter().any(|unit| text.ends_with(unit.symbol));
     if has_unit_of(FeedPerTooth::KIND) {
-        let feed: FeedPerTooth = quantity(Bounds::Positive)(node)?;
-        Ok(Length::mm(feed.to_mm_per_tooth()))
+        quantity(Bounds::Positive)(node).map(Feed::PerTooth)
     } else if has_unit_of(FeedPerStroke::KIND) {
-        let feed: FeedPerStroke = quantity(Bounds::Positive)(node)?;
-        Ok(Length::mm(feed.to_mm_per_stroke()))
+        quantity(Bounds::Positive)(node).map(Feed::PerStroke)
     } else {
-        let feed: FeedPerRev = quantity(Bounds::Positive)(node)?;
-        Ok(Length::mm(feed.to_mm_per_rev()))
+        quantity(Bounds::Positive)(node).map(Feed::PerRev)
     }
 }

@@ -156,7 +156,7 @@ fn edges_put_in_day_by_day_are_those_of_the_list() {
     for tool in &list {
         let own: Vec<&Value> = days.iter().filter(|day| day["tool"] == tool["tool"]).collect();
         let sum: f64 = own.iter().map(|day| number(day, "put_in_edges")).sum();
-        assert_near(sum, number(tool, "used_edges"), 1e-12);
+        assert_near(sum, number(tool, "planned_edges"), 1e-12);
         assert_near(number(own[own.len() - 1], "so_far_edges"), sum, 1e-12);
         // Early failures come on top, and being sure takes more than the plan.
         assert!(number(tool, "enough_edges") >= sum, "{tool}");
@@ -164,6 +164,6 @@ fn edges_put_in_day_by_day_are_those_of_the_list() {
     }
     let changes = rows(&plan, "tool_changes").len();
     let places: f64 = list.iter().map(|tool| number(tool, "places")).sum();
-    let all: f64 = list.iter().map(|tool| number(tool, "used_edges")).sum();
+    let all: f64 = list.iter().map(|tool| number(tool, "planned_edges")).sum();
     assert_near(all, places + f64::from(u32::try_from(changes).unwrap()), 1e-12);
 }
