@@ -113,7 +113,7 @@ pub fn estimate_operation(
         elements.iter().map(|element| (element.name, Term::from(element.time))).collect()
     });
     workings.step(&GROSS_RATE, Term::Plain(3600.0 / cycle.to_s()), || vec![("t_cycle", cycle.into())]);
-    let attended = attended_time(operation, machine, cycle, tool_change_share);
+    let attended = attended_time(operation, machine, cycle, tool_change_share + failures);
     Ok(OperationEstimate {
         item: item_id,
         operation: operation_id,
@@ -134,7 +134,7 @@ pub fn estimate_operation(
 const FAILURE_SHARE: Formula = Formula {
     figure: "edges that fail early",
     text: "t = (F * t_f + (1 - F) * t_p) / m - t_p / N",
-    source: "barlow-proschan",
+    source: "derived",
 };
 
 fn failure_share(tools: &[ToolUse], record: &mut impl Record) -> Duration {
@@ -155,7 +155,7 @@ fn failure_share(tools: &[ToolUse], record: &mut impl Record) -> Duration {
         });
         all += share;
     }
-    all.larger(Duration::ZERO)
+    all
 }
 
 /// Time for a piece that common stops save.

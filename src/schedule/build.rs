@@ -17,6 +17,8 @@ pub struct BuiltProblem {
     pub last_step: Vec<usize>,
     /// Machine and tool of each wear point.
     pub tool_of: Vec<(usize, usize)>,
+    /// Edges alike at each wear point, changed at one stop.
+    pub sisters_of: Vec<u32>,
 }
 
 /// Builds the problem. Estimates are one for each operation and machine; an activity has the place of its estimate.
@@ -32,6 +34,7 @@ pub fn build_problem(scenario: &Scenario, estimates: &[OperationEstimate]) -> Bu
         step_of: Vec::new(),
         last_step: Vec::new(),
         tool_of: Vec::new(),
+        sisters_of: Vec::new(),
     };
     for id in 0..scenario.shop.items.len() {
         built.add_steps(scenario, id);
@@ -193,6 +196,7 @@ impl BuiltProblem {
             let early = early(scenario.shop.machines[machine].rate, tool, (change, stop));
             self.problem.points.push(WearPoint { resource: machine, name, change, stop, early });
             self.tool_of.push((machine, tool.tool));
+            self.sisters_of.push(tool.sisters);
             self.problem.points.len() - 1
         })
     }

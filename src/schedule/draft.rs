@@ -51,8 +51,9 @@ impl Floor<'_> {
             let next = next_rest(&rests, at, of);
             let stands = stands(&rests, at, of) || (setup > 0.0 && draft.pieces == 0);
             let now = if stands { Standing::Anyway } else { Standing::Stopped };
-            let lasting = whole((next - at) / of.run.max(1e-9) + 1e-9);
-            let due = self.due(of, &draft.wear, stands.then_some(lasting));
+            let lasting = of.whole_loads(whole((next - at) / of.run.max(1e-9) + 1e-9));
+            let ahead = lasting.min(most - draft.pieces);
+            let due = self.due(of, &draft.wear, stands.then_some(ahead));
             let change = self.standing_for(&due, now);
             let mut run = of.lasting(&draft.wear, &due).min(most - draft.pieces);
             if next.is_finite() && lasting > 0 {
@@ -83,13 +84,14 @@ impl Floor<'_> {
     }
 
     /// Edges that come out before the next piece: those it would outlive and, while the machine stands, those that are worth
-    /// no more than a stop and would not last for the pieces until it stands again.
+    /// no more than a stop and spare one of the pieces until it stands again.
     fn due(&self, of: &Activity, worn: &[f64], until_next: Option<u32>) -> Vec<usize> {
         let must = |point: usize, share: f64| worn[point] > 0.0 && worn[point] + share > 1.0 + 1e-9;
         let may = |point: usize, share: f64| {
             until_next.is_some_and(|pieces| {
-                worn[point] >= self.problem.points[point].early
-                    && worn[point] + share * f64::from(pieces.max(1)) > 1.0 + 1e-9
+                worn[point] > 0.0
+                    && worn[point] >= self.problem.points[point].early
+                    && stops(1.0, share, pieces) < stops(1.0 - worn[point], share, pieces)
             })
         };
         let due = of.wear.iter().filter(|wear| must(wear.point, wear.share) || may(wear.point, wear.share));
@@ -115,7 +117,8 @@ impl Floor<'_> {
     }
 }
 
-/// Minutes of a shift at which a machine stands anyway: its start after a time without work, and each beginning of a break.
+/// Minutes of a shift at which a machine stands anyway: its start after a time without work, each beginning of a break, and its end
+/// where no other shift follows at once.
 fn rests(problem: &Problem, machine: usize, slot: usize) -> Vec<f64> {
     let resource = &problem.resources[machine];
     let windows = &resource.windows[slot];
@@ -126,6 +129,10 @@ fn rests(problem: &Problem, machine: usize, slot: usize) -> Vec<f64> {
     if worked_until.is_none_or(|to| to < *first) {
         rests.push(0.0);
     }
+    let ends = windows.last().map_or(0, |(_, to)| *to);
+    let after = (slot + 1..problem.slots.len()).find(|slot| resource.minutes[*slot] > 0.0);
+    let goes_on =
+        after.and_then(|slot| resource.windows[slot].first()).is_some_and(|(from, _)| *from <= ends);
     let seconds = |window: &(i64, i64)| {
         #[expect(clippy::cast_precision_loss, reason = "a slot has far fewer than 2^52 seconds")]
         let seconds = (window.1 - window.0) as f64;
@@ -137,7 +144,17 @@ fn rests(problem: &Problem, machine: usize, slot: usize) -> Vec<f64> {
         ahead += seconds(window);
         rests.push(ahead / open * resource.minutes[slot]);
     }
+    if !goes_on {
+        rests.push(resource.minutes[slot]);
+    }
     rests
+}
+
+/// Stops for an edge in so many pieces, if so much of its life is left before the first.
+fn stops(left: f64, share: f64, pieces: u32) -> u32 {
+    let first = whole(left / share + 1e-9);
+    let whole_life = whole(1.0 / share + 1e-9).max(1);
+    pieces.saturating_sub(first).div_ceil(whole_life)
 }
 
 /// Whether the machine stands before the next load: no further load ends before the rest.
@@ -158,6 +175,11 @@ impl Activity {
             whole((1.0 - used) / wear.share + 1e-9).max(1)
         });
         lasting.min().unwrap_or(u32::MAX)
+    }
+
+    /// So many pieces, down to whole loads.
+    fn whole_loads(&self, pieces: u32) -> u32 {
+        pieces - pieces % self.load.max(1)
     }
 
     /// Pieces, in whole loads, that fit into so many minutes.

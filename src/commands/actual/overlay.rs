@@ -23,12 +23,14 @@ pub(super) fn overlay(worked: &Worked, machines: &[MachineSum], counts: &Origin)
         escaped(&name).replace(['\n', '\r'], " ")
     );
     for sum in machines {
-        let machine = &worked.scenario.shop.machines[sum.machine].key;
+        let key = &worked.scenario.shop.machines[sum.machine].key;
+        let machine = format!("\"{}\"", key.replace('\\', "\\\\").replace('"', "\\\""));
+        let few = if sum.turns < 5 { ": few shifts tell little" } else { "" };
         let percent = |share: f64| format!("{:.2} %", 100.0 * share.clamp(LEAST, 1.0));
         // Writing to a text cannot fail.
         let _ = write!(
             text,
-            "\n# {} shifts, {:.1} h open, {:.1} h by the model\n[machine.\"{machine}\"]\navailability = \"{}\"\n",
+            "\n# {} shifts, {:.1} h open, {:.1} h by the model{few}\n[machine.{machine}]\navailability = \"{}\"\n",
             sum.turns,
             sum.open.to_h(),
             sum.model.to_h(),

@@ -47,23 +47,28 @@ impl Known {
         }
         let names = [group.tool.as_deref(), group.material.as_deref(), group.coolant.as_deref()];
         let Entries { tool, material, coolants } = entries(&request.scenario, names)?;
-        let coolant = group.coolant.as_ref().and_then(|own| {
-            let law = tool.as_ref()?.life_in(material.as_ref()?.group)?;
+        let law =
+            tool.as_ref().zip(material.as_ref()).and_then(|(tool, material)| tool.life_in(material.group));
+        // Without a law there is no coolant to compare with.
+        let coolant = group.coolant.as_ref().zip(law).map(|(own, law)| {
             let factor = |key: &str| {
                 let coolant = coolants.iter().find(|coolant| coolant.key == key)?;
-                coolant
-                    .factor(tool.as_ref()?.substrate, material.as_ref()?.group)
-                    .map(|factor| factor.value.value)
+                let (tool, material) = (tool.as_ref()?, material.as_ref()?);
+                coolant.factor(tool.substrate, material.group).map(|factor| factor.value.value)
             };
             Some(factor(own)? / factor(&law.coolant)?)
         });
+        let no_factor = || {
+            Failure::Usage(format!("{}: its coolant has no factor for this edge and material", group.name()))
+        };
         let hardness = material.as_ref().and_then(|material| {
             let exponent = material.hardness_exponent.as_ref()?.value;
             let own = request.hardness?;
             Some((material.hardness.value / own).powf(exponent))
         });
         let teeth = tool.as_ref().map_or(Ok(1.0), |tool| teeth(tool, group))?;
-        Ok(Self { tool, material, coolant: coolant.unwrap_or(1.0), hardness: hardness.unwrap_or(1.0), teeth })
+        let coolant = coolant.map_or(Ok(1.0), |known| known.ok_or_else(no_factor))?;
+        Ok(Self { tool, material, coolant, hardness: hardness.unwrap_or(1.0), teeth })
     }
 
     /// Factor of the material as it was cut on the speed of the law.
@@ -112,8 +117,10 @@ impl Known {
                 Axis::Feed => (-taylor.feed_exponent / n, EXPONENT_DOUBT / n),
                 Axis::Depth => (-taylor.depth_exponent / n, EXPONENT_DOUBT / n),
             };
-            mean.push(value);
-            sd.push(doubt);
+            // Without a reference of its own the law says nothing of the axis.
+            let known = self.reference(*axis).is_some();
+            mean.push(if known { value } else { 0.0 });
+            sd.push(if known { doubt } else { f64::INFINITY });
         }
         Some(Prior { mean, sd })
     }

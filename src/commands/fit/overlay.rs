@@ -7,6 +7,7 @@ use crate::calibrate::{Estimate, Family};
 use crate::diag::{Code, Diagnostic, escaped};
 use crate::input::Origin;
 use crate::quantity::significant;
+use crate::tooling::LifeShape;
 use std::fmt::Write;
 
 /// The text of the overlay, or what stands against it at the rows of the log.
@@ -93,7 +94,7 @@ impl Writer<'_> {
                 "# The log gives no {missing}: the life is taken to be that at the catalog's reference cut."
             ));
         }
-        let life = self.fit.life();
+        let life = self.fit.mean_life();
         self.figure("life", &quoted(&format!("{} min", significant(life.value, 6))), &life);
         if let Some(limit) = self.fit.group.limit {
             self.line(&format!("wear = \"{} mm\"", significant(limit.to_mm(), 6)));
@@ -104,8 +105,15 @@ impl Writer<'_> {
     fn exponents(&mut self, n: &Estimate) {
         self.figure("n", &significant(n.value, 6), n);
         for (axis, key) in [(Axis::Feed, "feed_exponent"), (Axis::Depth, "depth_exponent")] {
-            if let Some(exponent) = self.fit.exponent(axis) {
-                self.figure(key, &significant(exponent.value.clamp(0.0, 2.0), 6), &exponent);
+            match self.fit.exponent(axis) {
+                Some(exponent) if (0.0..=2.0).contains(&exponent.value) => {
+                    self.figure(key, &significant(exponent.value, 6), &exponent);
+                }
+                Some(exponent) => {
+                    let value = significant(exponent.value, 4);
+                    self.line(&format!("# {key} of {value} is outside 0 to 2: that of the catalog stays."));
+                }
+                None => {}
             }
         }
     }
@@ -157,6 +165,12 @@ fn table(
         return Err(refuse(
             "neither the log nor a law of the tool names a coolant",
             "name it with --coolant",
+        ));
+    }
+    if known.law().is_some_and(|law| matches!(law.shape, LifeShape::Colding(_))) {
+        return Err(refuse(
+            "the tool's law is Colding's, which counts in place of the constants of this one",
+            "take `colding` out of the tool, or fit under the name of a tool without it",
         ));
     }
     let edges: u32 = fit.group.lives.iter().map(|life| life.count).sum();

@@ -43,8 +43,10 @@ impl<'a> Worked<'a> {
         let axes = group.axes();
         let mut prior = if request.prior { known.prior(group, &axes) } else { None };
         let with_prior = prior.is_some();
-        let about: Vec<f64> =
-            axes.iter().map(|axis| known.reference(*axis).filter(|_| with_prior).unwrap_or(1.0)).collect();
+        let about: Vec<f64> = axes
+            .iter()
+            .map(|axis| about(&known, group, *axis).filter(|_| with_prior).unwrap_or(1.0))
+            .collect();
         let mut rows = group.rows();
         for row in &mut rows {
             for (x, about) in row.x.iter_mut().zip(&about) {
@@ -66,7 +68,10 @@ impl<'a> Worked<'a> {
                 } else if with_prior {
                     fit.wald(LEVEL).get(1).copied()
                 } else {
-                    Some(profile_interval(&rows, family, &Profiled::Coefficient(1), LEVEL)?)
+                    // Where the likelihood ratio finds no end, the normal approximation stands.
+                    profile_interval(&rows, family, &Profiled::Coefficient(1), LEVEL)
+                        .ok()
+                        .or_else(|| fit.wald(LEVEL).get(1).copied())
                 };
                 (Found::Censored(fit), slope)
             }
@@ -196,6 +201,17 @@ impl<'a> Worked<'a> {
         }
     }
 
+    /// Mean life at the reference cut in minutes; of a line, from its median by the scatter of the residuals.
+    pub(super) fn mean_life(&self) -> Estimate {
+        let life = self.life();
+        let scatter = match &self.found {
+            Found::Censored(_) => None,
+            Found::Line(line) => line.scatter,
+        };
+        let up = scatter.map_or(1.0, |s| (0.5 * s * s).exp());
+        Estimate { value: life.value * up, interval: life.interval.map(|(low, high)| (low * up, high * up)) }
+    }
+
     /// Coefficient of variation of the life, if a scatter was found.
     pub(super) fn variation(&self) -> Option<Estimate> {
         match &self.found {
@@ -229,6 +245,11 @@ impl<'a> Worked<'a> {
             Found::Line(_) => None,
         }
     }
+}
+
+/// Value about which the logarithms of an axis are taken where the catalog is joined: its own, else the middle of the log.
+fn about(known: &Known, group: &Group, axis: Axis) -> Option<f64> {
+    known.reference(axis).or_else(|| group.middle(axis))
 }
 
 pub(super) fn family(method: Method) -> Family {

@@ -119,17 +119,19 @@ fn needs(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan) -> 
             continue;
         }
         let changes = plan.changes.iter().filter(|change| change.point == point).count();
-        let changes = u32::try_from(changes).unwrap_or(u32::MAX);
+        // A place holds all its sisters, and a change replaces them all.
+        let sisters = built.sisters_of[point];
+        let changes = u32::try_from(changes).unwrap_or(u32::MAX).saturating_mul(sisters);
         let worn = worn(estimates, built, plan, point);
         match needs.iter_mut().find(|need| need.tool == *tool) {
             Some(need) => {
-                need.places += 1;
+                need.places += sisters;
                 need.changes += changes;
                 need.worn.mean += worn.mean;
                 need.worn.variance += worn.variance;
                 need.worn.failed += worn.failed;
             }
-            None => needs.push(Need { tool: *tool, places: 1, changes, worn }),
+            None => needs.push(Need { tool: *tool, places: sisters, changes, worn }),
         }
     }
     needs
@@ -138,7 +140,8 @@ fn needs(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan) -> 
 /// Edges worn at a place by the pieces of the plan. Pieces of several operations wear one edge after the other: together they
 /// count as pieces of their average wear and interval.
 fn worn(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan, point: usize) -> Worn {
-    let (mut all, mut good, mut wear, mut intervals, mut failing) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    let (mut all, mut good, mut wear, mut intervals, mut failing, mut sooner) =
+        (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
     let mut change: Option<PieceChange> = None;
     for (id, (activity, estimate)) in built.problem.activities.iter().zip(estimates).enumerate() {
         let pieces: u32 = plan.lots.iter().filter(|lot| lot.activity == id).map(|lot| lot.pieces).sum();
@@ -155,12 +158,14 @@ fn worn(estimates: &[OperationEstimate], built: &BuiltProblem, plan: &Plan, poin
         wear += pieces * of.change.wear;
         intervals += pieces / f64::from(until);
         failing += pieces * of.failed();
+        // At common stops edges go by blocks, and wear out a little sooner than by age.
+        sooner += pieces * (of.outcome.good + of.outcome.failed) / of.made();
         change = Some(of.change);
     }
     let Some(change) = change else { return Worn::default() };
     let change = PieceChange { wear: wear / all, ..change };
     let until = rounded(all / intervals).max(1);
-    let demand = edges_for(&change, until, rounded(good), LEVEL);
+    let demand = edges_for(&change, until, rounded(good * sooner / all), LEVEL);
     let (share, kept) = (failing / all, 1.0 - failing / all);
     // Planned changes are those of edges begun early enough to get there; all other edges but the last have failed.
     let early = (demand.mean - f64::from(until) / change.outcome(until).good.max(1.0)).max(0.0);

@@ -39,7 +39,7 @@ pub(in crate::commands) fn edges_by_day(
 fn by_tool(scenario: &Scenario, built: &BuiltProblem, plan: &Plan) -> BTreeMap<usize, BTreeMap<usize, u32>> {
     let mut tools: BTreeMap<usize, BTreeMap<usize, u32>> = BTreeMap::new();
     let mut put = |point: usize, day: usize| {
-        *tools.entry(built.tool_of[point].1).or_default().entry(day).or_default() += 1;
+        *tools.entry(built.tool_of[point].1).or_default().entry(day).or_default() += built.sisters_of[point];
     };
     for point in 0..built.problem.points.len() {
         let uses =

@@ -2,7 +2,7 @@
 
 use super::points::{each_edge, edge_share, edges, floor};
 use crate::cycle::{OperationEstimate, Rule};
-use crate::quantity::{Money, MoneyRate};
+use crate::quantity::Money;
 use crate::report::{Axis, Cell, Chart, Column, Faces, Holds, Section, Series, Shape};
 use crate::schedule::Scenario;
 
@@ -23,27 +23,15 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
         .column(Column::new("good", "good an hour", Holds::Number { unit: "1/h", key: "per_h" }));
     each_edge(scenario, estimates, |row, _, used| {
         let point = &used.point;
-        let priced = used.edge_cost.is_some() && point.change.rate > MoneyRate::ZERO;
-        let tool = match &row[3] {
-            Cell::Text(tool) => tool.clone(),
-            _ => String::new(),
-        };
-        let machines = match &row[2] {
-            Cell::Text(machines) => machines.clone(),
-            _ => String::new(),
-        };
+        let priced = used.is_priced();
+        let heading = format!("When to change {} on {}", named(&row, 3), named(&row, 2));
         let y = if priced {
             Column::quantity::<Money>("cost", "the edge costs a good piece")
         } else {
             Column::new("good", "good pieces an hour", Holds::Number { unit: "1/h", key: "per_h" })
         };
         let x = Column::count("change_after", "changed after", "pieces");
-        let mut chart = Chart::new(
-            "cost_curve",
-            format!("When to change {tool} on {machines}"),
-            Axis::linear(x),
-            Axis::linear(y),
-        );
+        let mut chart = Chart::new("cost_curve", heading, Axis::linear(x), Axis::linear(y));
         let mut series = Series::new(if priced { "cost" } else { "output" }, Shape::Line);
         let outcomes = point.change.curve(POINTS);
         let least = outcomes
@@ -77,4 +65,12 @@ pub(super) fn curves(scenario: &Scenario, estimates: &[OperationEstimate]) -> Ve
     });
     sections.push(all.into());
     sections
+}
+
+/// A name among the cells of a row.
+fn named(row: &[Cell], place: usize) -> String {
+    match row.get(place) {
+        Some(Cell::Text(name)) => name.clone(),
+        _ => String::new(),
+    }
 }

@@ -2,10 +2,10 @@
 
 use super::points::floor;
 use crate::commands::tables::{alike, operation};
-use crate::cycle::{CommonStops, OperationEstimate, Stops, ToolUse, common_stops};
+use crate::cycle::{CommonStops, OperationEstimate, Rule, Stops, ToolUse, common_stops};
 use crate::plant::{AtBreaks, Machine};
-use crate::quantity::{Duration, Money, MoneyRate};
-use crate::report::{Cell, Column, Holds, Table};
+use crate::quantity::{Duration, Money};
+use crate::report::{Column, Holds, Table};
 use crate::schedule::Scenario;
 
 /// What comes of a way to lay the changes.
@@ -15,7 +15,7 @@ struct Way {
     pieces: Vec<Option<u32>>,
     stops: f64,
     time: Duration,
-    cost: Money,
+    cost: Option<Money>,
 }
 
 /// Ways to lay the changes of each operation that wears several edges.
@@ -42,7 +42,6 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
             continue;
         }
         let (item, number) = operation(scenario, estimate);
-        let priced = machine.rate.is_some();
         for way in ways(scenario, estimate) {
             table.row(vec![
                 item.as_str().into(),
@@ -50,10 +49,10 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
                 machines.as_str().into(),
                 way.name.into(),
                 way.every.into(),
-                listed(&way.pieces).into(),
+                listed(&way.pieces, if way.every.is_some() { "by itself" } else { "left in" }).into(),
                 way.stops.into(),
                 way.time.into(),
-                if priced { way.cost.into() } else { Cell::Missing },
+                way.cost.into(),
             ]);
         }
     }
@@ -61,23 +60,25 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
 }
 
 /// Pieces of each edge, or words where it stays by itself.
-fn listed(pieces: &[Option<u32>]) -> String {
-    let word =
-        |pieces: &Option<u32>| pieces.map_or_else(|| "by itself".to_owned(), |pieces| pieces.to_string());
+fn listed(pieces: &[Option<u32>], apart: &str) -> String {
+    let word = |pieces: &Option<u32>| pieces.map_or_else(|| apart.to_owned(), |pieces| pieces.to_string());
     pieces.iter().map(word).collect::<Vec<_>>().join(", ")
 }
 
 fn ways(scenario: &Scenario, estimate: &OperationEstimate) -> Vec<Way> {
     let machine = &scenario.shop.machines[estimate.machine];
-    let rate = machine.rate.unwrap_or(MoneyRate::per_h(1.0));
     let alone: Vec<ToolUse> = estimate.tools.iter().map(ToolUse::alone).collect();
+    let priced = alone.iter().all(ToolUse::is_priced);
     let mut ways = vec![Way {
         name: "each by itself",
         every: None,
-        pieces: alone.iter().map(|used| Some(used.pieces)).collect(),
-        stops: alone.iter().map(|used| 1000.0 / used.point.made()).sum(),
+        pieces: alone
+            .iter()
+            .map(|used| (used.point.rule != Rule::ToFailure).then_some(used.pieces))
+            .collect(),
+        stops: 1000.0 * alone.iter().map(ToolUse::planned_stops).sum::<f64>(),
         time: alone.iter().map(ToolUse::standing_time).sum(),
-        cost: alone.iter().map(|used| used.wearing_cost(rate)).sum(),
+        cost: priced.then(|| alone.iter().map(|used| used.wearing_cost(used.point.change.rate)).sum()),
     }];
     let of = |name, stops: CommonStops| Way {
         name,
@@ -87,7 +88,7 @@ fn ways(scenario: &Scenario, estimate: &OperationEstimate) -> Vec<Way> {
         time: stops.time_per_piece,
         cost: stops.cost_per_piece,
     };
-    let at = |stops| common_stops(&estimate.tools, machine.stop, rate, stops);
+    let at = |stops| common_stops(&estimate.tools, machine.stop, stops);
     ways.extend(at(Stops::Made).map(|stops| of("at common stops", stops)));
     let between = pieces_between_stops(scenario, machine, estimate);
     let standing = between.and_then(|pieces| at(Stops::Given(pieces)));
@@ -102,9 +103,13 @@ fn pieces_between_stops(scenario: &Scenario, machine: &Machine, estimate: &Opera
     }
     let buckets = scenario.calendar.buckets.iter().filter(|bucket| machine.shifts.contains(&bucket.shift));
     let (mut minutes, mut windows) = (0.0, 0.0);
+    let mut end = i64::MIN;
     for bucket in buckets {
         minutes += bucket.working_time(machine.at_breaks).to_min();
-        windows += 1.0 + f64::from(u32::try_from(bucket.breaks.len()).unwrap_or(0));
+        // A shift that follows at once on another does not stop the machine.
+        windows += f64::from(u8::from(bucket.start > end));
+        windows += f64::from(u32::try_from(bucket.breaks.len()).unwrap_or(0));
+        end = bucket.end;
     }
     let running = minutes * machine.availability.value() * machine.performance.value();
     let pieces = floor(running / windows / estimate.cycle.to_min());

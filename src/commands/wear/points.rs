@@ -103,7 +103,6 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
         };
         let cost = |outcome: PieceOutcome| edge_share(used, &outcome);
         let rate = point.change.rate;
-        let priced = used.edge_cost.is_some() && rate > MoneyRate::ZERO;
         row.extend([
             asked(&[Rule::LeastCost, Rule::MostAnHour, Rule::AverageLife]),
             asked(&[Rule::Survival]),
@@ -114,8 +113,8 @@ pub(super) fn change_points(scenario: &Scenario, estimates: &[OperationEstimate]
             if point.rule == Rule::ToFailure { Cell::Missing } else { used.pieces.into() },
             point.rule.name().into(),
             if point.rule == Rule::AverageLife { Cell::Missing } else { Cell::share(point.failed()) },
-            point.outcome.good.into(),
-            priced.then(|| good_piece(used, rate)).into(),
+            (point.made() - point.failed()).into(),
+            used.is_priced().then(|| good_piece(used, rate)).into(),
             cost(point.change.outcome(floor(point.average))).into(),
             cost(point.change.run_to_failure()).into(),
         ]);
@@ -134,7 +133,7 @@ fn good_piece(used: &ToolUse, rate: MoneyRate) -> Money {
 /// What an edge costs a good piece beyond the machine time of the piece; `None` without price of the edge and rate of the machine.
 pub(super) fn edge_share(used: &ToolUse, outcome: &PieceOutcome) -> Option<Money> {
     let change = &used.point.change;
-    if used.edge_cost.is_none() || change.rate <= MoneyRate::ZERO {
+    if !used.is_priced() {
         return None;
     }
     let cost = outcome.cost_per_good - change.rate.over(change.cycle);

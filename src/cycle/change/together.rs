@@ -9,7 +9,7 @@ use crate::tooling::replacement::{GroupedTool, Grouping, at_common_stops, at_giv
 pub(super) const COMMON_STOP: Formula = Formula {
     figure: "pieces to the common stop",
     text: "N_i = m_i * N, N and m_i of least cost with the stop shared",
-    source: "barlow-proschan",
+    source: "derived",
 };
 
 /// Edges of one machine at common stops; those that cost least if they are left in until they fail stay by themselves.
@@ -23,8 +23,8 @@ pub struct CommonStops {
     pub stops_per_thousand: f64,
     /// Time the machine stands for changes and failures, for each piece.
     pub time_per_piece: Duration,
-    /// Cost of edges, changes and failures, for each piece.
-    pub cost_per_piece: Money,
+    /// Cost of edges, changes and failures, for each piece; `None` where a price or the rate of the machine is missing.
+    pub cost_per_piece: Option<Money>,
 }
 
 /// Which stops edges are brought to.
@@ -36,16 +36,27 @@ pub enum Stops {
     Given(u32),
 }
 
+/// What decides between stops.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Weighed {
+    Cost,
+    Time,
+}
+
 /// Mean lives beyond which a block is none: the edge is left in until it fails.
 const NEVER: f64 = 3.9;
 
-/// Brings edges to common stops where that is possible; a stop takes `stop`.
+/// Brings edges to common stops where that is possible; a stop takes `stop`. Without prices time alone is weighed.
 #[must_use]
-pub fn common_stops(uses: &[ToolUse], stop: Duration, rate: MoneyRate, stops: Stops) -> Option<CommonStops> {
+pub fn common_stops(uses: &[ToolUse], stop: Duration, stops: Stops) -> Option<CommonStops> {
     let uses: Vec<ToolUse> = uses.iter().map(ToolUse::alone).collect();
-    let mut joined: Vec<usize> = (0..uses.len()).collect();
+    let priced = uses.iter().all(ToolUse::is_priced);
+    let rate =
+        uses.first().map(|used| used.point.change.rate).filter(|_| priced).unwrap_or(MoneyRate::per_h(1.0));
+    let weighed = if priced { Weighed::Cost } else { Weighed::Time };
+    let mut joined: Vec<usize> = (0..uses.len()).filter(|at| can_join(&uses[*at], stop)).collect();
     loop {
-        let tools: Vec<GroupedTool> = joined.iter().map(|at| grouped(&uses[*at], stop)).collect();
+        let tools: Vec<GroupedTool> = joined.iter().map(|at| grouped(&uses[*at], stop, weighed)).collect();
         let grouping = match stops {
             Stops::Made => at_common_stops(&tools, stop, rate)?,
             Stops::Given(every) => at_given_stops(&tools, every, rate)?,
@@ -54,13 +65,23 @@ pub fn common_stops(uses: &[ToolUse], stop: Duration, rate: MoneyRate, stops: St
         let stays = |at: usize| f64::from(pieces(at)) > NEVER * uses[joined[at]].point.average;
         let staying: Vec<usize> = (0..joined.len()).filter(|at| stays(*at)).map(|at| joined[at]).collect();
         if staying.is_empty() {
-            return Some(with_those_apart(&uses, &joined, &grouping, rate));
+            return Some(with_those_apart(&uses, &joined, &grouping, priced.then_some(rate)));
         }
         joined.retain(|at| !staying.contains(at));
     }
 }
 
-fn with_those_apart(uses: &[ToolUse], joined: &[usize], grouping: &Grouping, rate: MoneyRate) -> CommonStops {
+/// Edges that fail at random, one at a place, whose change takes the stop of the machine; a wheel's interval is its own.
+fn can_join(used: &ToolUse, stop: Duration) -> bool {
+    used.sisters == 1 && used.point.rule != Rule::AverageLife && stop <= used.change
+}
+
+fn with_those_apart(
+    uses: &[ToolUse],
+    joined: &[usize],
+    grouping: &Grouping,
+    rate: Option<MoneyRate>,
+) -> CommonStops {
     let mut pieces = vec![None; uses.len()];
     for (at, multiple) in joined.iter().zip(&grouping.multiples) {
         pieces[*at] = Some(grouping.every.saturating_mul(*multiple).max(1));
@@ -69,41 +90,41 @@ fn with_those_apart(uses: &[ToolUse], joined: &[usize], grouping: &Grouping, rat
     CommonStops {
         every: grouping.every,
         stops_per_thousand: grouping.stops_per_thousand
-            + apart().map(|used| 1000.0 / used.point.made()).sum::<f64>(),
+            + 1000.0 * apart().map(ToolUse::planned_stops).sum::<f64>(),
         time_per_piece: grouping.time_per_piece + apart().map(ToolUse::standing_time).sum::<Duration>(),
-        cost_per_piece: grouping.cost_per_piece + apart().map(|used| used.wearing_cost(rate)).sum::<Money>(),
+        cost_per_piece: rate
+            .map(|rate| grouping.cost_per_piece + apart().map(|used| used.wearing_cost(rate)).sum::<Money>()),
         pieces,
     }
 }
 
-/// An edge as one of several that are changed together: its own time without the stop.
-fn grouped(used: &ToolUse, stop: Duration) -> GroupedTool {
+/// An edge as one of several that are changed together: its own time without the stop, its money only if cost is weighed.
+fn grouped(used: &ToolUse, stop: Duration, weighed: Weighed) -> GroupedTool {
     let change = &used.point.change;
     let economic = [Rule::LeastCost, Rule::MostAnHour, Rule::ToFailure, Rule::CommonStop];
     let kept = used.point.rules.iter().filter(|(rule, _)| !economic.contains(rule));
+    let money = |money: Money| if weighed == Weighed::Cost { money } else { Money::ZERO };
     GroupedTool {
         spread: change.spread,
         wear: change.wear,
         own: (change.planned - stop).larger(Duration::ZERO),
         failure: change.failure,
-        edge: change.edge,
-        scrap: change.scrap,
+        edge: money(change.edge),
+        scrap: money(change.scrap),
         most: kept.map(|(_, pieces)| *pieces).min().unwrap_or(u32::MAX).max(1),
     }
 }
 
 /// Brings the edges of an operation to common stops: each comes out at a multiple of the pieces between two stops.
 pub(super) fn together(at: &Bench<'_>, uses: &mut [ToolUse], record: &mut impl Record) {
-    // Without prices time alone is weighed.
-    let rate = at.machine.rate.unwrap_or(MoneyRate::per_h(1.0));
-    let Some(stops) = common_stops(uses, at.machine.stop, rate, Stops::Made) else { return };
+    let Some(stops) = common_stops(uses, at.machine.stop, Stops::Made) else { return };
     for (used, pieces) in uses.iter_mut().zip(&stops.pieces) {
         let Some(pieces) = *pieces else { continue };
         record.step(&COMMON_STOP, Term::Plain(f64::from(pieces)), || {
             let multiple = f64::from(pieces) / f64::from(stops.every);
             vec![("N", Term::Plain(f64::from(stops.every))), ("m_i", Term::Plain(multiple))]
         });
-        let failures = failures_between(&grouped(used, at.machine.stop), pieces);
+        let failures = failures_between(used.point.change.spread, used.point.change.wear, pieces);
         used.pieces = pieces;
         used.point.rules.push((Rule::CommonStop, pieces));
         used.point.rule = Rule::CommonStop;

@@ -75,6 +75,9 @@ pub(in crate::cycle) fn tool_uses(
     let mut uses: Vec<ToolUse> = edges.iter().map(|edge| tool_use(at, edge, cuts, record)).collect();
     if at.operation.edge_changes == EdgeChanges::Together {
         together(at, &mut uses, record);
+        for (edge, used) in edges.iter().zip(&mut uses) {
+            used.point.corrections = corrections(edge, cuts, used.pieces);
+        }
     }
     uses
 }
@@ -169,9 +172,26 @@ impl ToolUse {
             alone.pieces = pieces.max(1);
             alone.point.rule = rule;
             alone.point.renewals = None;
-            alone.point.outcome = self.point.change.outcome(alone.pieces);
+            let change = &self.point.change;
+            alone.point.outcome = if rule == Rule::AverageLife {
+                watched(change, alone.pieces)
+            } else {
+                change.outcome(alone.pieces)
+            };
         }
         alone
+    }
+
+    /// Whether edge and machine have a price, so that cost can rule.
+    #[must_use]
+    pub fn is_priced(&self) -> bool {
+        self.edge_cost.is_some() && self.point.change.rate > MoneyRate::ZERO
+    }
+
+    /// Stops for planned changes, for each piece.
+    #[must_use]
+    pub fn planned_stops(&self) -> f64 {
+        (1.0 - self.point.failed()) / self.point.made()
     }
 
     /// Time the machine stands for changes and failures, for each piece.
@@ -204,13 +224,13 @@ fn scatter(at: &Bench<'_>, tool: &Tool) -> (Sourced<f64>, LifeFamily) {
         .and_then(|law| law.variation.clone())
         .or_else(|| band.map(|band| band.variation.clone()))
         .unwrap_or_else(|| Sourced {
-            value: 0.3,
-            source: "common-practice".to_owned(),
-            at: None,
-            standing: Standing::CommonPractice,
+            value: Scatter::USUAL.variation,
+            source: "wager-barash-1971".to_owned(),
+            at: Some("abstract: about 0.3".to_owned()),
+            standing: Standing::Read,
         });
     let family =
-        law.and_then(|law| law.family).or(band.map(|band| band.family)).unwrap_or(LifeFamily::Weibull);
+        law.and_then(|law| law.family).or(band.map(|band| band.family)).unwrap_or(Scatter::USUAL.family);
     (variation, family)
 }
 

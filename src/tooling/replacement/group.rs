@@ -9,7 +9,7 @@ use crate::quantity::{Duration, Formula, Money, MoneyRate};
 pub const COMMON_STOPS: Formula = Formula {
     figure: "cost of tool changes for each piece",
     text: "c = c_s / N + sum over tools of (c_p + c_f * M(m * N)) / (m * N)",
-    source: "barlow-proschan",
+    source: "derived",
 };
 
 /// One of the tools of a machine.
@@ -119,10 +119,19 @@ pub fn at_given_stops(tools: &[GroupedTool], every: u32, rate: MoneyRate) -> Opt
     (able && every > 0 && !burdens.is_empty()).then(|| grouping(&burdens, every, Duration::ZERO, rate))
 }
 
-/// Expected failures of a tool between two planned changes so many pieces apart; each failed edge is replaced at once.
+/// Expected failures between two planned changes so many pieces apart, a piece taking the share `wear` of a mean life; each
+/// failed edge is replaced at once.
 #[must_use]
-pub fn failures_between(tool: &GroupedTool, pieces: u32) -> f64 {
-    let within = GroupedTool { most: pieces.max(1), ..*tool };
+pub fn failures_between(spread: LifeSpread, wear: f64, pieces: u32) -> f64 {
+    let within = GroupedTool {
+        spread,
+        wear,
+        own: Duration::ZERO,
+        failure: Duration::ZERO,
+        edge: Money::ZERO,
+        scrap: Money::ZERO,
+        most: pieces.max(1),
+    };
     Burden::new(&within, Duration::ZERO, MoneyRate::ZERO).failed(pieces)
 }
 
