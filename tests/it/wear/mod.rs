@@ -3,8 +3,10 @@
 mod actual_command;
 mod change_points;
 mod common_stops;
+mod early_changes;
 mod fit_command;
 mod fit_overlay;
+mod fit_reference;
 mod kept_size;
 mod overlay;
 mod program_files;
