@@ -51,7 +51,7 @@ impl Floor<'_> {
             let next = next_rest(&rests, at, of);
             let stands = stands(&rests, at, of) || (setup > 0.0 && draft.pieces == 0);
             let now = if stands { Standing::Anyway } else { Standing::Stopped };
-            let lasting = of.whole_loads(whole((next - at) / of.run.max(1e-9) + 1e-9));
+            let lasting = of.whole_loads(whole((next - at) / of.pace().max(1e-9) + 1e-9));
             let ahead = lasting.min(most - draft.pieces);
             let due = self.due(of, &draft.wear, stands.then_some(ahead));
             let change = self.standing_for(&due, now);
@@ -175,6 +175,12 @@ impl Activity {
             whole((1.0 - used) / wear.share + 1e-9).max(1)
         });
         lasting.min().unwrap_or(u32::MAX)
+    }
+
+    /// Minutes on the machine for a piece with its share of changes and failures.
+    fn pace(&self) -> f64 {
+        let own = self.uses.iter().find(|(resource, _)| Some(*resource) == self.machine);
+        own.map_or(self.run, |(_, minutes)| minutes.max(self.run))
     }
 
     /// So many pieces, down to whole loads.

@@ -54,7 +54,7 @@ pub(super) fn operations(worked: &Worked, machines: &[MachineSum], turns: &[Turn
     let running = |turn: &Turn| turn.running(availability(worked, machines, turn));
     let mut table = Table::new("operation_losses", "Operations: minutes of a piece")
         .remark(
-            "Actual is time not stopped over pieces. In a shift with several operations its time is shared out as their model times are; \
+            "Actual is time not stopped over pieces. In a shift with several operations its time is shared out as their model times are, setups apart; \
              shifts that an operation had for itself show it alone.",
         )
         .column(Column::text("item", "item"))

@@ -299,6 +299,7 @@ pub(super) fn read_lives(worked: &[Worked<'_>]) -> Option<Table> {
 pub(super) fn doubt() -> String {
     format!(
         "Joined with the catalog: its life counts as known to a factor of two, its n to {N_DOUBT}, its exponents of feed and depth to \
-         {EXPONENT_DOUBT}, each as one standard deviation (common practice); `decided by the log` says how much of each the log moved."
+         {EXPONENT_DOUBT}, each as one standard deviation (common practice); the scatter is that of the log. \
+         `decided by the log` says how much of each the log moved."
     )
 }

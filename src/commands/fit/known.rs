@@ -85,9 +85,7 @@ impl Known {
     pub(super) fn reference(&self, axis: Axis) -> Option<f64> {
         let law = self.law()?;
         match axis {
-            Axis::Speed => Some(
-                law.speed.value.to_m_per_min() * self.material.as_ref()?.speed_index.value * self.coolant,
-            ),
+            Axis::Speed => Some(law.speed.value.to_m_per_min() * self.index() * self.coolant),
             Axis::Feed => law.feed.map(|feed| feed.to_mm() * self.teeth),
             Axis::Depth => law.depth.map(Length::to_mm),
         }

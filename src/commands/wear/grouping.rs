@@ -25,7 +25,7 @@ pub(super) fn grouping(scenario: &Scenario, estimates: &[OperationEstimate]) -> 
         .remark(
             "By itself, an edge comes out at its own change point, counted from its last change. At common stops edges come out at fixed pieces: \
              one that fails before is replaced at once and still changed at its stop. The stop itself, the machine's `stop`, counts once for all edges changed at it, and not at all in a break or at the start of a shift while the \
-             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. An edge that would best be left in until it fails stays by itself. Machines that state no `stop` are left out.",
+             machine stands. `edge_changes = \"together\"` in the operation plans by common stops. An edge that costs less by itself stays so. Machines that state no `stop` are left out.",
         )
         .column(Column::text("item", "item"))
         .column(Column::text("operation", "op"))

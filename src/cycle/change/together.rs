@@ -3,7 +3,9 @@
 use super::point::Rule;
 use super::usage::{Bench, ToolUse};
 use crate::quantity::{Duration, Formula, Money, MoneyRate, Record, Term};
-use crate::tooling::replacement::{GroupedTool, Grouping, at_common_stops, at_given_stops, failures_between};
+use crate::tooling::replacement::{
+    GroupedTool, Grouping, at_common_stops, at_given_stops, failures_between, greatest_divisor, stops_made,
+};
 
 /// Pieces from one common stop to the next.
 pub(super) const COMMON_STOP: Formula = Formula {
@@ -12,7 +14,7 @@ pub(super) const COMMON_STOP: Formula = Formula {
     source: "derived",
 };
 
-/// Edges of one machine at common stops; those that cost least if they are left in until they fail stay by themselves.
+/// Edges of one machine at common stops; those that cost less by themselves stay so.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CommonStops {
     /// Pieces from stop to stop.
@@ -62,13 +64,29 @@ pub fn common_stops(uses: &[ToolUse], stop: Duration, stops: Stops) -> Option<Co
             Stops::Given(every) => at_given_stops(&tools, every, rate)?,
         };
         let pieces = |at: usize| grouping.every.saturating_mul(grouping.multiples[at]);
-        let stays = |at: usize| f64::from(pieces(at)) > NEVER * uses[joined[at]].point.average;
+        // Left in until it fails, or dearer at its stop, though that costs it nothing, than by itself with a stop of its own.
+        let stays = |at: usize| {
+            let used = &uses[joined[at]];
+            let own = match weighed {
+                Weighed::Cost => used.wearing_cost(rate),
+                Weighed::Time => rate.over(used.standing_time()),
+            };
+            let here = block_cost(&tools[at], pieces(at), rate);
+            f64::from(pieces(at)) > NEVER * used.point.average || own < here
+        };
         let staying: Vec<usize> = (0..joined.len()).filter(|at| stays(*at)).map(|at| joined[at]).collect();
         if staying.is_empty() {
             return Some(with_those_apart(&uses, &joined, &grouping, priced.then_some(rate)));
         }
         joined.retain(|at| !staying.contains(at));
     }
+}
+
+/// Cost of an edge changed every so many pieces at stops that cost it nothing, for each piece.
+fn block_cost(tool: &GroupedTool, pieces: u32, rate: MoneyRate) -> Money {
+    let failures = failures_between(tool.spread, tool.wear, pieces);
+    let failure = rate.over(tool.failure) + tool.scrap + tool.edge;
+    (rate.over(tool.own) + tool.edge + failure * failures) / f64::from(pieces)
 }
 
 /// Edges that fail at random, one at a place, whose change takes the stop of the machine; a wheel's interval is its own.
@@ -140,19 +158,6 @@ pub(in crate::cycle) fn shared_stops(uses: &[ToolUse]) -> f64 {
     let base = pieces.iter().copied().fold(0, greatest_divisor).max(1);
     let multiples: Vec<u32> = pieces.iter().map(|pieces| pieces / base).collect();
     let alone: f64 = multiples.iter().map(|multiple| 1.0 / f64::from(*multiple)).sum();
-    // One edge at every stop: all stops are made. Else a round is counted through, a long one in part.
-    let round = multiples.iter().fold(1_u32, |round, multiple| {
-        (round / greatest_divisor(round, *multiple)).saturating_mul(*multiple).min(LONGEST_ROUND)
-    });
-    let round = if multiples.contains(&1) { 1 } else { round };
-    let made = (1..=round).filter(|stop| multiples.iter().any(|multiple| stop % multiple == 0)).count();
-    let made = f64::from(u32::try_from(made).unwrap_or(round)) / f64::from(round);
+    let made = stops_made(&multiples);
     if pieces.is_empty() { 0.0 } else { (alone - made) / f64::from(base) }
-}
-
-/// Longest round of common stops that is counted through.
-const LONGEST_ROUND: u32 = 100_000;
-
-fn greatest_divisor(one: u32, other: u32) -> u32 {
-    if other == 0 { one } else { greatest_divisor(other, one % other) }
 }

@@ -8,7 +8,7 @@ use crate::quantity::{Duration, Formula, Money, MoneyRate};
 /// Formula of the cost of [`at_common_stops`].
 pub const COMMON_STOPS: Formula = Formula {
     figure: "cost of tool changes for each piece",
-    text: "c = c_s / N + sum over tools of (c_p + c_f * M(m * N)) / (m * N)",
+    text: "c = c_s u / N + sum over tools of (c_p + c_f * M(m * N)) / (m * N)",
     source: "derived",
 };
 
@@ -82,7 +82,7 @@ pub fn each_by_itself(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) ->
 
 /// The interval between common stops, and the multiple of it for each tool, that cost least together.
 ///
-/// c = c_s / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged every N pieces; the best multiples of a
+/// c = c_s u / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged where a tool is changed; the best multiples of a
 /// given N are independent of each other, so all are tried. N is tried one by one up to 500, above in steps of 1/500 of
 /// itself; of more than a thousand multiples those about the tool's own best interval. Blocks: a tool that failed is changed at its next stop all the same. Of equals the smallest interval.
 /// `None` without tools.
@@ -95,12 +95,9 @@ pub fn at_common_stops(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -
     let mut every = 1;
     while every <= widest {
         let standing = stand / f64::from(every);
-        if best.is_some_and(|(least, _)| least <= standing) {
-            every += (every / 500).max(1);
-            continue;
-        }
-        let changes: f64 = burdens.iter().map(|burden| burden.best_multiple(every).1).sum();
-        let cost = standing + changes;
+        let chosen: Vec<(u32, f64)> = burdens.iter().map(|burden| burden.best_multiple(every)).collect();
+        let multiples: Vec<u32> = chosen.iter().map(|(multiple, _)| *multiple).collect();
+        let cost = standing * stops_made(&multiples) + chosen.iter().map(|(_, cost)| cost).sum::<f64>();
         if best.is_none_or(|(least, _)| cost < least) {
             best = Some((cost, every));
         }
@@ -117,6 +114,29 @@ pub fn at_given_stops(tools: &[GroupedTool], every: u32, rate: MoneyRate) -> Opt
     let burdens = at_stops(tools, rate);
     let able = burdens.iter().all(|burden| every <= burden.most);
     (able && every > 0 && !burdens.is_empty()).then(|| grouping(&burdens, every, Duration::ZERO, rate))
+}
+
+/// Share of the common stops at which a tool is changed: all if one tool is changed at each, else those of a round of stops that
+/// fall on a multiple of some tool; a long round is counted in part.
+#[must_use]
+pub fn stops_made(multiples: &[u32]) -> f64 {
+    if multiples.contains(&1) || multiples.is_empty() {
+        return 1.0;
+    }
+    let round = multiples.iter().fold(1_u32, |round, multiple| {
+        (round / greatest_divisor(round, *multiple)).saturating_mul(*multiple).min(LONGEST_ROUND)
+    });
+    let made = (1..=round).filter(|stop| multiples.iter().any(|multiple| stop % multiple == 0)).count();
+    f64::from(u32::try_from(made).unwrap_or(round)) / f64::from(round)
+}
+
+/// Longest round of common stops that is counted through.
+const LONGEST_ROUND: u32 = 5040;
+
+/// Greatest common divisor; of 0 and a number that number.
+#[must_use]
+pub fn greatest_divisor(one: u32, other: u32) -> u32 {
+    if other == 0 { one } else { greatest_divisor(other, one % other) }
 }
 
 /// Expected failures between two planned changes so many pieces apart, a piece taking the share `wear` of a mean life; each
@@ -141,15 +161,16 @@ fn at_stops(tools: &[GroupedTool], rate: MoneyRate) -> Vec<Burden> {
 
 fn grouping(burdens: &[Burden], every: u32, stop: Duration, rate: MoneyRate) -> Grouping {
     let best: Vec<(u32, f64)> = burdens.iter().map(|burden| burden.best_multiple(every)).collect();
-    let pieces = f64::from(every);
+    let multiples: Vec<u32> = best.iter().map(|(multiple, _)| *multiple).collect();
+    let stops = stops_made(&multiples) / f64::from(every);
     let seconds: f64 =
-        burdens.iter().zip(&best).map(|(burden, (multiple, _))| burden.seconds(multiple * every)).sum();
+        burdens.iter().zip(&multiples).map(|(burden, multiple)| burden.seconds(multiple * every)).sum();
     Grouping {
         every,
-        multiples: best.iter().map(|(multiple, _)| *multiple).collect(),
-        stops_per_thousand: 1000.0 / pieces,
-        time_per_piece: stop / pieces + Duration::s(seconds),
-        cost_per_piece: rate.over(stop) / pieces + Money::of(best.iter().map(|(_, cost)| cost).sum()),
+        multiples,
+        stops_per_thousand: 1000.0 * stops,
+        time_per_piece: stop * stops + Duration::s(seconds),
+        cost_per_piece: rate.over(stop) * stops + Money::of(best.iter().map(|(_, cost)| cost).sum()),
     }
 }
 
