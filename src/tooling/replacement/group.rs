@@ -82,9 +82,11 @@ pub fn each_by_itself(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) ->
 
 /// The interval between common stops, and the multiple of it for each tool, that cost least together.
 ///
-/// c = c_s u / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged where a tool is changed; the best multiples of a
-/// given N are independent of each other, so all are tried. N is tried one by one up to 500, above in steps of 1/500 of
-/// itself; of more than a thousand multiples those about the tool's own best interval. Blocks: a tool that failed is changed at its next stop all the same. Of equals the smallest interval.
+/// c = c_s u / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged where a tool is changed, u being the share of
+/// such stops, [`stops_made`]. For a given N each tool takes the multiple of least cost of its own changes, so that all are
+/// tried. N is tried one by one up to 500, above in steps of 1/500 of itself; of more than a thousand multiples those about the
+/// tool's own best interval. Blocks: a tool that failed is changed at its next stop all the same. Of equals the smallest
+/// interval.
 /// `None` without tools.
 #[must_use]
 pub fn at_common_stops(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -> Option<Grouping> {
