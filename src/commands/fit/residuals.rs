@@ -5,7 +5,7 @@ use super::group::Axis;
 use super::worked::{Found, Worked};
 use super::{FitRequest, Method};
 use crate::calibrate::{Family, Influence, Outcome, Remark, weibull_shape_bias};
-use crate::quantity::{CuttingSpeed, Duration, Length};
+use crate::quantity::{CuttingSpeed, Duration, Length, significant};
 use crate::report::{Column, Holds, Table};
 
 /// Each row: life, what half of such edges reach, and what the fit would be without it.
@@ -125,10 +125,10 @@ fn slips(fit: &Worked<'_>, say: &mut impl FnMut(String)) {
         let (Some(slip), Some(life)) = (of.slip, fit.group.lives.get(of.row)) else { continue };
         let (n, _) = n_without(fit, of);
         say(format!(
-            "{}: a life of {} min looks like a slip of the decimal point; {:.6} min would fall on the line{}.",
+            "{}: a life of {} min looks like a slip of the decimal point; {} min would fall on the line{}.",
             life.name,
             life.life.to_min(),
-            slip.life,
+            significant(slip.life, 6),
             n.map_or_else(String::new, |n| format!(", and without the row n is {n:.4}"))
         ));
     }
