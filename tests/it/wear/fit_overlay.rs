@@ -115,8 +115,8 @@ fn a_plan_takes_the_constants_and_shows_what_they_change() {
     assert!(others.iter().all(|row| !row["tool"].as_str().unwrap().starts_with("mill")), "{others:#?}");
 }
 
-/// One turned cut at a speed, in words that say nothing of feed and depth that the log does not know.
-fn scenario(speed: f64) -> String {
+/// One turned cut at a speed, at the feed and depth of the reference cut of `turn-80-08`.
+pub(super) fn scenario(speed: f64) -> String {
     format!(
         r#"[scenario]
 title = "round trip"

@@ -1,5 +1,6 @@
 //! What a log held fixed, what its feeds are for, and how hard the work was.
 
+use super::fit_overlay::scenario;
 use super::program_files::{Folder, number, report, row, rows};
 use crate::families::workshop::assert_near;
 use crate::program::run;
@@ -42,36 +43,6 @@ fn a_feed_for_a_turn_and_for_a_tooth_is_one_feed() {
     assert_eq!(wrong.status.code(), Some(2));
 }
 
-const SCENARIO: &str = r#"[scenario]
-title = "harder than usual"
-units = "metric"
-currency = "EUR"
-[calendar]
-start = "2027-03-01"
-days = 1
-[shift.early]
-from = "06:00"
-to = "14:00"
-[machine.lathe]
-like = "chucking-lathe"
-availability = "90 %"
-coolant = "soluble-flood"
-[part.shaft]
-material = "C45"
-hardness = "215 HB"
-[part.shaft.blank]
-[[part.shaft.operation]]
-id = 10
-machines = ["lathe"]
-[[part.shaft.operation.cut]]
-id = "turn"
-tool = "turn-80-08"
-speed = "220 m/min"
-feed = "0.3 mm/rev"
-depth = "2.5 mm"
-turn = { from = "60 mm", to = "55 mm", length = "100 mm" }
-"#;
-
 #[test]
 fn what_was_cut_harder_lasts_as_long_when_it_is_planned_as_hard() {
     let folder = Folder::new("fit-hardness");
@@ -81,7 +52,8 @@ fn what_was_cut_harder_lasts_as_long_when_it_is_planned_as_hard() {
     let constants = rows(&report(&arguments), "constants");
     let value = |name: &str| number(&row(&constants, &[("constant", name)]), "value");
     let fitted = value("T_0") * (value("V_0") / 220.0).powf(1.0 / value("n"));
-    let shop = folder.write("shaft.toml", SCENARIO);
+    let hard = scenario(220.0).replace("[part.shaft.blank]", "hardness = \"215 HB\"\n[part.shaft.blank]");
+    let shop = folder.write("shaft.toml", &hard);
     let cycle = report(&["cycle", &shop, "--overlay", &to]);
     assert_near(number(&rows(&cycle, "wear")[0], "life_min"), fitted, 1e-4);
 }
