@@ -71,7 +71,7 @@ pub fn fit(request: &FitRequest) -> Result<Answer, Failure> {
         return Err(Failure::Usage("--prior joins a censored fit: leave out --by least-squares".to_owned()));
     }
     let read = read_log(&request.log)?;
-    let (mut diagnostics, sources) = (read.diagnostics, read.sources);
+    let (mut diagnostics, sources, notation) = (read.diagnostics, read.sources, read.notation);
     let Some(log) = read.rows.filter(|_| !diagnostics.has_errors()) else {
         return Err(Failure::Input(Box::new((diagnostics, sources))));
     };
@@ -99,7 +99,17 @@ pub fn fit(request: &FitRequest) -> Result<Answer, Failure> {
             }
         }
     }
-    Ok(answer(request, &worked, beside, (diagnostics, sources)))
+    let mut answer = answer(request, &worked, beside, (diagnostics, sources));
+    if notation.decimal == ',' {
+        answer.document.push(Notes {
+            key: "notation",
+            heading: "How the log was read".to_owned(),
+            lines: vec![
+                "Cells are parted by `;`, so that a comma in a number is its decimal sign.".to_owned(),
+            ],
+        });
+    }
+    Ok(answer)
 }
 
 fn answer(

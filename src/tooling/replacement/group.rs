@@ -46,40 +46,6 @@ pub struct Grouping {
     pub cost_per_piece: Money,
 }
 
-/// Each tool at stops of its own.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OwnStops {
-    /// Pieces between planned changes of each tool.
-    pub pieces: Vec<u32>,
-    /// Stops for tool changes in a thousand pieces, failures not counted.
-    pub stops_per_thousand: f64,
-    /// Time of stops, changes and failures for each piece.
-    pub time_per_piece: Duration,
-    /// Cost of stops, changes and failures for each piece.
-    pub cost_per_piece: Money,
-}
-
-/// Each tool changed by itself at its best interval, whatever its age, and when it fails: every change needs a stop.
-///
-/// Intervals run up to `most` and to four mean lives. `None` without tools.
-#[must_use]
-pub fn each_by_itself(tools: &[GroupedTool], stop: Duration, rate: MoneyRate) -> Option<OwnStops> {
-    let burdens: Vec<Burden> = tools.iter().map(|tool| Burden::new(tool, stop, rate)).collect();
-    let pieces: Vec<u32> = burdens.iter().map(|burden| burden.best_multiple(1).0).collect();
-    if pieces.is_empty() {
-        return None;
-    }
-    let sum = |each: fn(&Burden, u32) -> f64| {
-        burdens.iter().zip(&pieces).map(|(burden, pieces)| each(burden, *pieces)).sum::<f64>()
-    };
-    Some(OwnStops {
-        stops_per_thousand: 1000.0 * sum(|_, pieces| 1.0 / f64::from(pieces)),
-        time_per_piece: Duration::s(sum(Burden::seconds)),
-        cost_per_piece: Money::of(sum(Burden::cost)),
-        pieces,
-    })
-}
-
 /// The interval between common stops, and the multiple of it for each tool, that cost least together.
 ///
 /// c = c_s u / N + sum over tools of (c_p + c_f M(m N)) / (m N): a stop is charged where a tool is changed, u being the share of
@@ -154,11 +120,11 @@ pub fn failures_between(spread: LifeSpread, wear: f64, pieces: u32) -> f64 {
         scrap: Money::ZERO,
         most: pieces.max(1),
     };
-    Burden::new(&within, Duration::ZERO, MoneyRate::ZERO).failed(pieces)
+    Burden::new(&within, MoneyRate::ZERO).failed(pieces)
 }
 
 fn at_stops(tools: &[GroupedTool], rate: MoneyRate) -> Vec<Burden> {
-    tools.iter().map(|tool| Burden::new(tool, Duration::ZERO, rate)).collect()
+    tools.iter().map(|tool| Burden::new(tool, rate)).collect()
 }
 
 fn grouping(burdens: &[Burden], every: u32, stop: Duration, rate: MoneyRate) -> Grouping {
@@ -197,16 +163,15 @@ struct Burden {
 }
 
 impl Burden {
-    fn new(tool: &GroupedTool, stop: Duration, rate: MoneyRate) -> Self {
+    fn new(tool: &GroupedTool, rate: MoneyRate) -> Self {
         let wear = tool.wear.max(1e-9);
         let most = tool.most.max(1);
         let longest = most.min(whole(LONGEST / wear));
         // Fine wear is counted in lots of pieces: 500 lots in a mean life or more.
         let lot = whole((1.0 / (LOTS * wear)).floor());
         let lots = longest.div_ceil(lot);
-        let change = stop + tool.own;
         let mut burden = Self {
-            planned: (change.to_s(), (rate.over(change) + tool.edge).amount()),
+            planned: (tool.own.to_s(), (rate.over(tool.own) + tool.edge).amount()),
             failure: (tool.failure.to_s(), (rate.over(tool.failure) + tool.scrap + tool.edge).amount()),
             most,
             longest,
