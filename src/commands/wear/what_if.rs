@@ -22,7 +22,7 @@ pub(super) fn what_if(worked: &Worked, chosen: &[OperationEstimate]) -> Result<V
             Ok(other) => {
                 let sets = sets_per_day(&other)?;
                 let base = *written.get_or_insert(sets);
-                rows((worked, &other), &variant, (item, operation), (sets, base), (&mut whole, &mut lives));
+                rows((worked, &other), &variant, chosen, (sets, base), (&mut whole, &mut lives));
             }
             Err(why) => {
                 let mut row: Vec<Cell> = vec![variant.name.as_str().into()];
@@ -94,13 +94,15 @@ fn cut_name(scenario: &Scenario, of: (usize, usize), cut: usize) -> String {
 fn rows(
     (base, other): (&Worked, &Worked),
     variant: &Variant,
-    of: (usize, usize),
+    chosen: &[OperationEstimate],
     sets: (f64, f64),
     tables: (&mut Table, &mut Table),
 ) {
     let (whole, lives) = tables;
     let shop = &other.scenario.shop;
-    for estimate in other.estimates.iter().filter(|estimate| (estimate.item, estimate.operation) == of) {
+    let place = |of: &OperationEstimate| (of.item, of.operation, of.machine);
+    let shown = |estimate: &&OperationEstimate| chosen.iter().any(|one| place(one) == place(estimate));
+    for estimate in other.estimates.iter().filter(shown) {
         let machine = &shop.machines[estimate.machine];
         let changes: f64 = estimate.tools.iter().map(|used| 1.0 / used.point.made()).sum();
         let edges = estimate.tooling_cost();
@@ -116,10 +118,7 @@ fn rows(
             Cell::share(difference(sets)),
             remark(other, estimate).into(),
         ]);
-        let before = base.estimates.iter().find(|before| {
-            (before.item, before.operation, before.machine)
-                == (estimate.item, estimate.operation, estimate.machine)
-        });
+        let before = base.estimates.iter().find(|before| place(before) == place(estimate));
         for (at, used) in estimate.tools.iter().enumerate() {
             let same = before.and_then(|before| before.tools.get(at)).is_some_and(|before| before == used);
             if same && variant.change != Change::Nothing {
