@@ -25,8 +25,10 @@ pub use cause::{Cause, causes};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use model::{Column, Model, ModelFault, Row};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
-pub use planner::{PlanError, Planned, plan};
-pub use problem::{Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint};
+pub use planner::{PlanError, Planned, Progress, Search, plan};
+pub use problem::{
+    Activity, Demand, EdgeStock, Lag, Problem, Resource, ResourceKind, Running, Slot, Step, Wear, WearPoint,
+};
 pub use scenario::{Opening, Order, Scenario};
 pub use solver::{Solution, SolveError, solve};
 pub use verify::{Violation, verify};
