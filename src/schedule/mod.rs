@@ -6,8 +6,7 @@
 mod build;
 mod capacity;
 mod cause;
-mod draft;
-mod lay;
+mod floor;
 mod lp;
 mod model;
 mod plan;
@@ -15,7 +14,6 @@ mod planner;
 mod problem;
 mod rollback;
 mod scenario;
-mod sequencer;
 mod solver;
 mod verify;
 
