@@ -8,6 +8,7 @@ mod capacity;
 mod cause;
 mod floor;
 mod lp;
+mod ordering;
 mod plan;
 mod planner;
 mod problem;
@@ -20,6 +21,7 @@ pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
+pub use ordering::{Aim, Effort, Link, OrderFault, Ordered, Setups, Task, TaskSet, Tie, Way, order};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, Progress, Search, plan};
 pub use problem::{
