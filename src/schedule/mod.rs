@@ -15,6 +15,7 @@ mod problem;
 mod program;
 mod rollback;
 mod scenario;
+mod speeds;
 mod verify;
 
 pub use build::{BuiltProblem, build_problem};
@@ -32,4 +33,5 @@ pub use program::{
     Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
 };
 pub use scenario::{Opening, Order, Scenario};
+pub use speeds::{FreeError, FreedSpeeds, SpeedSearch, free_speeds};
 pub use verify::{Violation, verify};
