@@ -21,19 +21,19 @@ use wearland::schedule::{Activity, Demand, Lag, Problem, Resource, ResourceKind,
 
 /// How large a problem is.
 #[derive(Debug, Clone, Copy)]
-pub struct Size {
+pub(crate) struct Size {
     /// Name.
-    pub name: &'static str,
+    pub(crate) name: &'static str,
     /// Parts.
-    pub parts: usize,
+    pub(crate) parts: usize,
     /// Machines.
-    pub machines: usize,
+    pub(crate) machines: usize,
     /// Shifts.
-    pub shifts: usize,
+    pub(crate) shifts: usize,
 }
 
 /// The sizes, least first.
-pub const SIZES: [Size; 5] = [
+pub(crate) const SIZES: [Size; 5] = [
     Size { name: "small", parts: 8, machines: 6, shifts: 9 },
     Size { name: "shop", parts: 25, machines: 15, shifts: 21 },
     Size { name: "mid", parts: 80, machines: 30, shifts: 21 },
@@ -49,7 +49,7 @@ const LOAD: f64 = 0.88;
 const SKILLS: usize = 2;
 
 /// The problem of a size and seed.
-pub fn generated(size: Size, seed: u64) -> Problem {
+pub(crate) fn generated(size: Size, seed: u64) -> Problem {
     let mut random = ChaCha8Rng::seed_from_u64(seed);
     let mut shop = Shop { problem: Problem::default(), families: Vec::new(), load: Vec::new() };
     shop.add_slots(size.shifts);

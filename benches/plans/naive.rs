@@ -5,11 +5,11 @@
 //! setup * yes`, and no setup outlives its shift.
 
 use std::collections::BTreeMap;
-use wearland::schedule::{Model, Problem};
+use wearland::schedule::{LotPlan, Model, Problem};
 
 /// Whether setups are in the model.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Setups {
+pub(crate) enum Setups {
     /// They are left out: a linear program.
     LeftOut,
     /// One yes-or-no for each operation, machine and shift.
@@ -20,7 +20,7 @@ pub enum Setups {
 const SHIFT_HOURS: f64 = 8.0;
 
 /// The model of a generated problem.
-pub fn naive_model(problem: &Problem, setups: Setups) -> Model {
+pub(crate) fn naive_model(problem: &Problem, setups: Setups) -> Model {
     let mut model = Model::default();
     let shifts = problem.slots.len();
     let mut minutes: BTreeMap<(usize, usize), Vec<(usize, f64)>> = BTreeMap::new();
@@ -92,4 +92,45 @@ fn add_balances(problem: &Problem, model: &mut Model, balance: Vec<Vec<Vec<(usiz
             before = Some((stock, backlog));
         }
     }
+}
+
+/// A plan as values of the first model with setups.
+pub(crate) fn naive_values(problem: &Problem, model: &Model, plan: &LotPlan) -> Vec<f64> {
+    let mut values = vec![0.0; model.columns.len()];
+    let shifts = problem.slots.len();
+    let mut column = 0;
+    // Good pieces less what is taken and wanted, by step and shift.
+    let mut net = vec![vec![0.0; shifts]; problem.steps.len()];
+    for (at, activity) in problem.activities.iter().enumerate() {
+        for shift in 0..shifts {
+            let pieces = plan.started[at][shift];
+            values[column] = pieces;
+            values[column + 1] = f64::from(u8::from(plan.made[at][shift]));
+            column += 2;
+            net[activity.step][shift] += pieces;
+            for (input, each) in &problem.steps[activity.step].inputs {
+                if shift > 0 {
+                    net[*input][shift - 1] -= each * pieces;
+                }
+            }
+        }
+    }
+    for (step, net) in net.iter_mut().enumerate() {
+        let demands: Vec<_> = problem.demands.iter().filter(|demand| demand.step == step).collect();
+        let mut left = 0.0;
+        for (shift, net) in net.iter().enumerate() {
+            left += net;
+            let due = demands.iter().filter(|demand| demand.due == problem.slots[shift].end);
+            left -= due.map(|demand| demand.quantity).sum::<f64>();
+            values[column] = left.max(0.0);
+            column += 1;
+            if !demands.is_empty() {
+                values[column] = (-left).max(0.0);
+                column += 1;
+            } else if left < 0.0 {
+                values[column - 1] = left;
+            }
+        }
+    }
+    values
 }
