@@ -7,6 +7,7 @@ mod build;
 mod capacity;
 mod cause;
 mod floor;
+mod lots;
 mod lp;
 mod ordering;
 mod plan;
@@ -21,6 +22,9 @@ mod verify;
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
+pub use lots::{
+    CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
+};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use ordering::{Aim, Effort, Link, OrderFault, Ordered, Setups, Task, TaskSet, Tie, Way, order};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
