@@ -26,6 +26,19 @@ impl Offer {
     }
 }
 
+/// Whether a move undoes what was done lately.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Leave {
+    Free,
+    Forbidden,
+}
+
+impl Leave {
+    fn unless(forbidden: bool) -> Self {
+        if forbidden { Self::Forbidden } else { Self::Free }
+    }
+}
+
 /// The best moves seen at one board.
 #[derive(Debug, Default)]
 pub(super) struct Offers {
@@ -68,7 +81,7 @@ impl Offers {
                 } else {
                     let forbidden = chosen.machine != here.machine
                         && view.memory.forbids_machine(task, chosen.machine, view.now);
-                    self.other_queue(view, (task, way), forbidden);
+                    self.other_queue(view, (task, way), Leave::unless(forbidden));
                 }
             }
             view.board.put(view.graph, task, old.0, old.1);
@@ -82,7 +95,7 @@ impl Offers {
         while other != NONE && !view.gap.behind[other] {
             forbidden |= view.memory.forbids_before(other, task, view.now);
             let behind = view.board.next[other];
-            self.offer(view, (task, way), (other, behind), forbidden);
+            self.offer(view, (task, way), (other, behind), Leave::unless(forbidden));
             other = behind;
         }
         forbidden = false;
@@ -90,17 +103,17 @@ impl Offers {
         while other != NONE && !view.gap.ahead[other] {
             forbidden |= view.memory.forbids_before(task, other, view.now);
             let before = view.board.previous[other];
-            self.offer(view, (task, way), (before, other), forbidden);
+            self.offer(view, (task, way), (before, other), Leave::unless(forbidden));
             other = before;
         }
     }
 
-    fn other_queue(&mut self, view: &mut View, (task, way): (usize, usize), forbidden: bool) {
+    fn other_queue(&mut self, view: &mut View, (task, way): (usize, usize), leave: Leave) {
         let mut previous = NONE;
         let mut next = view.board.first[view.graph.ways[task][way].machine];
         loop {
             if view.gap.fits(previous, next) {
-                self.offer(view, (task, way), (previous, next), forbidden);
+                self.offer(view, (task, way), (previous, next), leave);
             }
             if next == NONE || view.gap.behind[next] {
                 return;
@@ -115,7 +128,7 @@ impl Offers {
         view: &mut View,
         (task, way): (usize, usize),
         (previous, next): (usize, usize),
-        forbidden: bool,
+        leave: Leave,
     ) {
         let (value, through) = if view.graph.is_greatest() {
             let chosen = view.graph.ways[task][way];
@@ -129,11 +142,12 @@ impl Offers {
             (value, 0)
         };
         let offer = Offer { task, way, after: previous, value, through };
-        self.weigh(offer, forbidden && value >= view.best, view.random);
+        let leave = if value < view.best { Leave::Free } else { leave };
+        self.weigh(offer, leave, view.random);
     }
 
-    fn weigh(&mut self, offer: Offer, forbidden: bool, random: &mut ChaCha8Rng) {
-        if forbidden {
+    fn weigh(&mut self, offer: Offer, leave: Leave, random: &mut ChaCha8Rng) {
+        if leave == Leave::Forbidden {
             self.any_count += 1;
             if self.any_count == 1 || random.random_range(0..self.any_count) == 0 {
                 self.any = Some(offer);

@@ -5,7 +5,7 @@ use rand::{RngExt, SeedableRng};
 
 use super::aim::Effort;
 use super::board::Board;
-use super::dispatch::{Pressure, RULES, dispatch};
+use super::dispatch::{Pressure, RULES, Rule, dispatch};
 use super::gap::Gap;
 use super::graph::{Graph, NEVER, NONE};
 use super::memory::Memory;
@@ -25,6 +25,8 @@ pub(super) struct Search<'a> {
     board: Board,
     best: Board,
     kept: Vec<Board>,
+    /// Rules, the one with the best board first.
+    rules: Vec<Rule>,
     memory: Memory,
     gap: Gap,
     heads: Vec<i64>,
@@ -38,17 +40,18 @@ pub(super) struct Search<'a> {
 pub(super) fn search(graph: &Graph, effort: Effort, bound: f64) -> (Board, u64) {
     let mut random = ChaCha8Rng::seed_from_u64(effort.seed);
     let pressure = Pressure::new(graph);
-    let mut starts: Vec<Board> =
-        RULES.iter().map(|rule| dispatch(graph, &pressure, *rule, (0.0, &mut random))).collect();
-    starts.sort_by(|one, other| one.value.total_cmp(&other.value));
-    starts.truncate(KEPT);
-    let best = starts[0].clone();
+    let mut starts: Vec<(Rule, Board)> =
+        RULES.iter().map(|rule| (*rule, dispatch(graph, &pressure, *rule, (0.0, &mut random)))).collect();
+    starts.sort_by(|one, other| one.1.value.total_cmp(&other.1.value));
+    let rules = starts.iter().map(|start| start.0).collect();
+    let best = starts.swap_remove(0).1;
     let mut search = Search {
         pressure,
         random,
         board: best.clone(),
         best,
-        kept: starts,
+        kept: Vec::new(),
+        rules,
         memory: Memory::new(graph.count(), graph.free.len()),
         gap: Gap::new(graph.count()),
         heads: vec![0; graph.count()],
@@ -65,17 +68,17 @@ pub(super) fn search(graph: &Graph, effort: Effort, bound: f64) -> (Board, u64) 
 impl Search<'_> {
     fn run(&mut self, moves: u64) {
         let patience = self.patience();
-        let mut round = 0_usize;
+        let mut round = 0;
         while self.now < moves && self.best.value > self.bound {
+            self.start(round);
             let before = self.now;
             self.climb(moves, patience);
-            if self.now == before {
+            if self.now == before && round > 2 * KEPT {
                 // Not one move is open anywhere.
                 return;
             }
             self.keep();
             round += 1;
-            self.start_again(round);
         }
     }
 
@@ -193,33 +196,46 @@ impl Search<'_> {
     /// Notes a task and, one after another, those that hold it up; of several, one at random.
     fn trace(&mut self, last: usize) {
         let mut task = last;
+        let mut queued = false;
         loop {
-            self.critical.push(task);
-            let head = self.board.head[task];
-            let time = self.board.time[task];
-            let mut holder = NONE;
-            let mut count = 0_u32;
-            let previous = self.board.previous[task];
-            let machine = self.board.machine[task];
-            if previous != NONE
-                && self.board.follow(self.graph, &self.board.head, previous, (task, machine)) == head
-            {
-                holder = previous;
-                count = 1;
-            }
-            for arc in self.graph.before(task) {
-                if self.board.head[arc.task] + arc.lag(self.board.time[arc.task], time) == head {
-                    count += 1;
-                    if count == 1 || self.random.random_range(0..count) == 0 {
-                        holder = arc.task;
-                    }
-                }
+            let (holder, in_queue) = self.holder(task);
+            // A task between links that only one machine can do cannot be moved to any use.
+            if queued || in_queue || self.graph.ways[task].len() > 1 || !self.graph.is_greatest() {
+                self.critical.push(task);
             }
             if holder == NONE {
-                return;
+                break;
             }
             task = holder;
+            queued = in_queue;
         }
+        if self.critical.is_empty() {
+            self.critical.push(task);
+        }
+    }
+
+    /// A task that holds another up, and whether it does so in the queue of a machine.
+    fn holder(&mut self, task: usize) -> (usize, bool) {
+        let head = self.board.head[task];
+        let previous = self.board.previous[task];
+        let machine = self.board.machine[task];
+        let mut holder = (NONE, false);
+        let mut count = 0_u32;
+        if previous != NONE
+            && self.board.follow(self.graph, &self.board.head, previous, (task, machine)) == head
+        {
+            holder = (previous, true);
+            count = 1;
+        }
+        for arc in self.graph.before(task) {
+            if self.board.head[arc.task] + arc.lag(self.board.time[arc.task], self.board.time[task]) == head {
+                count += 1;
+                if count == 1 || self.random.random_range(0..count) == 0 {
+                    holder = (arc.task, false);
+                }
+            }
+        }
+        holder
     }
 
     /// Keeps the present board among the good ones, unless it is like one of them.
@@ -234,25 +250,75 @@ impl Search<'_> {
         self.kept.truncate(KEPT);
     }
 
-    /// A new start: mostly a good board that is shaken, sometimes a dispatch rule with scattered keys.
-    fn start_again(&mut self, round: usize) {
-        if round % 6 == 5 {
-            let rule = RULES[self.random.random_range(0..RULES.len())];
-            self.board = dispatch(self.graph, &self.pressure, rule, (0.3, &mut self.random));
+    /// A start: first by the dispatch rules, then with scattered keys, then between two good boards.
+    fn start(&mut self, round: usize) {
+        if round < KEPT {
+            let scatter = if round < RULES.len() { 0.0 } else { 0.3 };
+            let rule = self.rules[round % RULES.len()];
+            self.board = dispatch(self.graph, &self.pressure, rule, (scatter, &mut self.random));
             return;
         }
-        let at = self.random.random_range(0..self.kept.len());
-        self.board = self.kept[at].clone();
-        let most = 4 + self.graph.count() / 10;
-        for _ in 0..self.random.random_range(3..=most) {
-            self.shake();
+        let from = self.random.random_range(0..self.kept.len());
+        let to = self.random.random_range(0..self.kept.len());
+        self.board = self.kept[from].clone();
+        if from == to {
+            let most = 4 + self.graph.count() / 10;
+            for _ in 0..self.random.random_range(3..=most) {
+                self.shake();
+            }
+        } else {
+            self.draw_near(to);
         }
+    }
+
+    /// Puts about half of the tasks where another good board has them.
+    fn draw_near(&mut self, to: usize) {
+        let guide = self.kept[to].clone();
+        for task in 0..self.graph.count() {
+            if self.random.random_range(0..2) == 0 {
+                let way = guide.way[task];
+                let place = self.nearest(&guide, task, way);
+                if let Some(after) = place {
+                    self.put(Offer::to(task, way, after));
+                }
+            }
+        }
+    }
+
+    /// The place in a queue at which a task stands most as on another board.
+    fn nearest(&mut self, guide: &Board, task: usize, way: usize) -> Option<usize> {
+        let places = self.places(task, way);
+        let machine = self.graph.ways[task][way].machine;
+        let wrong = |after: usize| {
+            let mut wrong = 0;
+            let mut passed = after == NONE;
+            let mut other = self.board.first[machine];
+            while other != NONE {
+                if other != task && guide.machine[other] == machine {
+                    let first = guide.place[other] < guide.place[task];
+                    wrong += usize::from(first == passed);
+                }
+                passed |= other == after;
+                other = self.board.next[other];
+            }
+            wrong
+        };
+        places.into_iter().min_by_key(|after| wrong(*after))
     }
 
     /// Puts one task at a place drawn at random.
     fn shake(&mut self) {
         let task = self.random.random_range(0..self.graph.count());
         let way = self.random.random_range(0..self.graph.ways[task].len());
+        let places = self.places(task, way);
+        if !places.is_empty() {
+            let after = places[self.random.random_range(0..places.len())];
+            self.put(Offer::to(task, way, after));
+        }
+    }
+
+    /// Tasks behind which a task can stand in the queue of a way's machine.
+    fn places(&mut self, task: usize, way: usize) -> Vec<usize> {
         let old = (self.board.way[task], self.board.previous[task]);
         self.board.take(task);
         self.gap.open(self.graph, &self.board, task, &self.reached);
@@ -270,9 +336,6 @@ impl Search<'_> {
             next = self.board.next[next];
         }
         self.board.put(self.graph, task, old.0, old.1);
-        if !places.is_empty() {
-            let after = places[self.random.random_range(0..places.len())];
-            self.put(Offer::to(task, way, after));
-        }
+        places
     }
 }
