@@ -6,7 +6,7 @@ use rand::rngs::ChaCha8Rng;
 use super::board::Board;
 use super::gap::Gap;
 use super::graph::{Graph, NONE};
-use super::memory::Memory;
+use super::memory::{Leave, Memory};
 
 /// A move: a task to a way, behind a task of that machine's queue.
 #[derive(Debug, Clone, Copy)]
@@ -23,19 +23,6 @@ impl Offer {
     /// A move whose value nobody asked for.
     pub(super) fn to(task: usize, way: usize, after: usize) -> Self {
         Self { task, way, after, value: 0.0, through: 0 }
-    }
-}
-
-/// Whether a move undoes what was done lately.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Leave {
-    Free,
-    Forbidden,
-}
-
-impl Leave {
-    fn unless(forbidden: bool) -> Self {
-        if forbidden { Self::Forbidden } else { Self::Free }
     }
 }
 
@@ -79,9 +66,12 @@ impl Offers {
                 if way == old.0 {
                     self.same_queue(view, (task, way), (old.1, old.2));
                 } else {
-                    let forbidden = chosen.machine != here.machine
-                        && view.memory.forbids_machine(task, chosen.machine, view.now);
-                    self.other_queue(view, (task, way), Leave::unless(forbidden));
+                    let leave = if chosen.machine == here.machine {
+                        Leave::Free
+                    } else {
+                        view.memory.machine(task, chosen.machine, view.now)
+                    };
+                    self.other_queue(view, (task, way), leave);
                 }
             }
             view.board.put(view.graph, task, old.0, old.1);
@@ -90,20 +80,20 @@ impl Offers {
 
     /// Places of the queue in which the task stood between two others.
     fn same_queue(&mut self, view: &mut View, (task, way): (usize, usize), (previous, next): (usize, usize)) {
-        let mut forbidden = false;
+        let mut leave = Leave::Free;
         let mut other = next;
         while other != NONE && !view.gap.behind[other] {
-            forbidden |= view.memory.forbids_before(other, task, view.now);
+            leave = leave.max(view.memory.before(other, task, view.now));
             let behind = view.board.next[other];
-            self.offer(view, (task, way), (other, behind), Leave::unless(forbidden));
+            self.offer(view, (task, way), (other, behind), leave);
             other = behind;
         }
-        forbidden = false;
+        leave = Leave::Free;
         let mut other = previous;
         while other != NONE && !view.gap.ahead[other] {
-            forbidden |= view.memory.forbids_before(task, other, view.now);
+            leave = leave.max(view.memory.before(task, other, view.now));
             let before = view.board.previous[other];
-            self.offer(view, (task, way), (before, other), Leave::unless(forbidden));
+            self.offer(view, (task, way), (before, other), leave);
             other = before;
         }
     }
