@@ -1,4 +1,4 @@
-//! Tabu search: always the best move that does not undo what was done lately, from good and shaken starts.
+//! Tabu search: always the best move that does not undo what was done lately.
 
 use rand::rngs::ChaCha8Rng;
 use rand::{RngExt, SeedableRng};
@@ -7,31 +7,28 @@ use super::aim::Effort;
 use super::board::Board;
 use super::dispatch::{Pressure, RULES, Rule, dispatch};
 use super::gap::Gap;
-use super::graph::{Graph, NEVER, NONE};
+use super::graph::{Graph, NEVER};
 use super::memory::Memory;
 use super::offers::{Offer, Offers, View};
 
 /// Good boards kept as starts.
-const KEPT: usize = 8;
-
-/// Critical tasks looked at in one move where every place is worked out in full.
-const SAMPLE: usize = 12;
+pub(super) const KEPT: usize = 8;
 
 /// A search and all its working space.
 pub(super) struct Search<'a> {
-    graph: &'a Graph,
-    pressure: Pressure,
-    random: ChaCha8Rng,
-    board: Board,
+    pub(super) graph: &'a Graph,
+    pub(super) pressure: Pressure,
+    pub(super) random: ChaCha8Rng,
+    pub(super) board: Board,
     best: Board,
-    kept: Vec<Board>,
+    pub(super) kept: Vec<Board>,
     /// Rules, the one with the best board first.
-    rules: Vec<Rule>,
+    pub(super) rules: Vec<Rule>,
     memory: Memory,
-    gap: Gap,
+    pub(super) gap: Gap,
     heads: Vec<i64>,
-    reached: Vec<i64>,
-    critical: Vec<usize>,
+    pub(super) reached: Vec<i64>,
+    pub(super) critical: Vec<usize>,
     now: u64,
     bound: f64,
 }
@@ -141,201 +138,10 @@ impl Search<'_> {
         self.now += 1;
     }
 
-    fn put(&mut self, offer: Offer) {
+    pub(super) fn put(&mut self, offer: Offer) {
         self.board.take(offer.task);
         self.board.put(self.graph, offer.task, offer.way, offer.after);
         self.board.sort_in(self.graph, offer.task);
         self.board.work_out(self.graph);
-    }
-
-    /// Tasks on one critical path, or on the paths to some tasks that count in a sum.
-    fn find_critical(&mut self) {
-        self.critical.clear();
-        if self.graph.is_greatest() {
-            let last = self.pick(|search, task| {
-                let end = search.board.head[task] + search.board.time[task];
-                let allowance = search.graph.allowance[task];
-                allowance > NEVER && super::graph::number(end + allowance) >= search.board.value
-            });
-            if let Some(last) = last {
-                self.trace(last);
-            }
-            return;
-        }
-        let counts = |search: &Self, task: usize| {
-            search.graph.share(task, search.board.head[task] + search.board.time[task]) > 0.0
-        };
-        for _ in 0..4 {
-            if let Some(last) = self.pick(counts) {
-                self.trace(last);
-            }
-        }
-        self.critical.sort_unstable();
-        self.critical.dedup();
-        while self.critical.len() > SAMPLE {
-            let at = self.random.random_range(0..self.critical.len());
-            self.critical.swap_remove(at);
-        }
-    }
-
-    /// One task of those that fit, at random.
-    fn pick(&mut self, fits: impl Fn(&Self, usize) -> bool) -> Option<usize> {
-        let mut picked = None;
-        let mut count = 0_u32;
-        for task in 0..self.graph.count() {
-            if fits(self, task) {
-                count += 1;
-                if count == 1 || self.random.random_range(0..count) == 0 {
-                    picked = Some(task);
-                }
-            }
-        }
-        picked
-    }
-
-    /// Notes a task and, one after another, those that hold it up; of several, one at random.
-    fn trace(&mut self, last: usize) {
-        let mut task = last;
-        let mut queued = false;
-        loop {
-            let (holder, in_queue) = self.holder(task);
-            // A task between links that only one machine can do cannot be moved to any use.
-            if queued || in_queue || self.graph.ways[task].len() > 1 || !self.graph.is_greatest() {
-                self.critical.push(task);
-            }
-            if holder == NONE {
-                break;
-            }
-            task = holder;
-            queued = in_queue;
-        }
-        if self.critical.is_empty() {
-            self.critical.push(task);
-        }
-    }
-
-    /// A task that holds another up, and whether it does so in the queue of a machine.
-    fn holder(&mut self, task: usize) -> (usize, bool) {
-        let head = self.board.head[task];
-        let previous = self.board.previous[task];
-        let machine = self.board.machine[task];
-        let mut holder = (NONE, false);
-        let mut count = 0_u32;
-        if previous != NONE
-            && self.board.follow(self.graph, &self.board.head, previous, (task, machine)) == head
-        {
-            holder = (previous, true);
-            count = 1;
-        }
-        for arc in self.graph.before(task) {
-            if self.board.head[arc.task] + arc.lag(self.board.time[arc.task], self.board.time[task]) == head {
-                count += 1;
-                if count == 1 || self.random.random_range(0..count) == 0 {
-                    holder = (arc.task, false);
-                }
-            }
-        }
-        holder
-    }
-
-    /// Keeps the present board among the good ones, unless it is like one of them.
-    fn keep(&mut self) {
-        let like =
-            self.kept.iter().position(|kept| kept.next == self.board.next && kept.way == self.board.way);
-        if like.is_some() {
-            return;
-        }
-        self.kept.push(self.board.clone());
-        self.kept.sort_by(|one, other| one.value.total_cmp(&other.value));
-        self.kept.truncate(KEPT);
-    }
-
-    /// A start: first by the dispatch rules, then with scattered keys, then between two good boards.
-    fn start(&mut self, round: usize) {
-        if round < KEPT {
-            let scatter = if round < RULES.len() { 0.0 } else { 0.3 };
-            let rule = self.rules[round % RULES.len()];
-            self.board = dispatch(self.graph, &self.pressure, rule, (scatter, &mut self.random));
-            return;
-        }
-        let from = self.random.random_range(0..self.kept.len());
-        let to = self.random.random_range(0..self.kept.len());
-        self.board = self.kept[from].clone();
-        if from == to {
-            let most = 4 + self.graph.count() / 10;
-            for _ in 0..self.random.random_range(3..=most) {
-                self.shake();
-            }
-        } else {
-            self.draw_near(to);
-        }
-    }
-
-    /// Puts about half of the tasks where another good board has them.
-    fn draw_near(&mut self, to: usize) {
-        let guide = self.kept[to].clone();
-        for task in 0..self.graph.count() {
-            if self.random.random_range(0..2) == 0 {
-                let way = guide.way[task];
-                let place = self.nearest(&guide, task, way);
-                if let Some(after) = place {
-                    self.put(Offer::to(task, way, after));
-                }
-            }
-        }
-    }
-
-    /// The place in a queue at which a task stands most as on another board.
-    fn nearest(&mut self, guide: &Board, task: usize, way: usize) -> Option<usize> {
-        let places = self.places(task, way);
-        let machine = self.graph.ways[task][way].machine;
-        let wrong = |after: usize| {
-            let mut wrong = 0;
-            let mut passed = after == NONE;
-            let mut other = self.board.first[machine];
-            while other != NONE {
-                if other != task && guide.machine[other] == machine {
-                    let first = guide.place[other] < guide.place[task];
-                    wrong += usize::from(first == passed);
-                }
-                passed |= other == after;
-                other = self.board.next[other];
-            }
-            wrong
-        };
-        places.into_iter().min_by_key(|after| wrong(*after))
-    }
-
-    /// Puts one task at a place drawn at random.
-    fn shake(&mut self) {
-        let task = self.random.random_range(0..self.graph.count());
-        let way = self.random.random_range(0..self.graph.ways[task].len());
-        let places = self.places(task, way);
-        if !places.is_empty() {
-            let after = places[self.random.random_range(0..places.len())];
-            self.put(Offer::to(task, way, after));
-        }
-    }
-
-    /// Tasks behind which a task can stand in the queue of a way's machine.
-    fn places(&mut self, task: usize, way: usize) -> Vec<usize> {
-        let old = (self.board.way[task], self.board.previous[task]);
-        self.board.take(task);
-        self.gap.open(self.graph, &self.board, task, &self.reached);
-        let mut places = Vec::new();
-        let mut previous = NONE;
-        let mut next = self.board.first[self.graph.ways[task][way].machine];
-        loop {
-            if self.gap.fits(previous, next) {
-                places.push(previous);
-            }
-            if next == NONE {
-                break;
-            }
-            previous = next;
-            next = self.board.next[next];
-        }
-        self.board.put(self.graph, task, old.0, old.1);
-        places
     }
 }
