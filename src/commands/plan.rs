@@ -8,7 +8,7 @@ use super::study::{Request, Study};
 use super::tables;
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Document, Faces, Holds, Table};
-use crate::schedule::{Planned, Problem, build_problem, causes, plan as make_plan};
+use crate::schedule::{Planned, Problem, Search, build_problem, causes, plan as make_plan};
 
 /// The whole road: cutting data, cycles, capacity, board, orders, tool changes, edges.
 ///
@@ -18,7 +18,7 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     let study = Study::new(request)?;
     let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
     let built = build_problem(scenario, estimates);
-    let planned = make_plan(&built.problem)?;
+    let planned = make_plan(&built.problem, &Search::default())?;
     let late: Vec<usize> = (0..built.problem.demands.len())
         .filter(|demand| planned.plan.lateness_of(&built.problem, *demand) > 1e-9)
         .collect();
@@ -27,7 +27,7 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     document.push(worth(&planned, &built.problem, late.len()));
     if let Some(written) = &study.as_written {
         let old = build_problem(&written.scenario, &written.estimates).problem;
-        let before = make_plan(&old)?;
+        let before = make_plan(&old, &Search::default())?;
         document.push(tables::plan_comparison((&old, &before), (&built.problem, &planned)));
     }
     document.push(tables::orders(scenario, &built, &planned.plan, &causes));

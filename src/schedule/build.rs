@@ -51,6 +51,7 @@ pub fn build_problem(scenario: &Scenario, estimates: &[OperationEstimate]) -> Bu
             due: order.due,
             weight: order.priority,
             market: None,
+            ..Demand::default()
         });
     }
     built
@@ -77,6 +78,7 @@ fn of_machine(machine: &Machine, calendar: &crate::plant::Calendar) -> Resource 
         minutes: calendar.buckets.iter().map(minutes).collect(),
         cost: calendar.buckets.iter().map(|bucket| (rate + bucket.premium).to_per_h() / 60.0).collect(),
         windows: calendar.buckets.iter().map(|bucket| windows(bucket, machine.at_breaks)).collect(),
+        ..Resource::default()
     }
 }
 
@@ -92,6 +94,7 @@ fn of_crew(skill: usize, calendar: &crate::plant::Calendar) -> Resource {
             .collect(),
         cost: vec![0.0; calendar.buckets.len()],
         windows: calendar.buckets.iter().map(|bucket| windows(bucket, AtBreaks::Stop)).collect(),
+        ..Resource::default()
     }
 }
 
@@ -179,6 +182,7 @@ impl BuiltProblem {
             setup: operation.setup.to_min(),
             setter: setter.map(|skill| self.crew(scenario, skill.0)),
             wear,
+            ..Activity::default()
         });
     }
 
@@ -194,7 +198,15 @@ impl BuiltProblem {
             let change = tool.change.to_min() * f64::from(tool.sisters);
             let stop = stop.min(change);
             let early = early(scenario.shop.machines[machine].rate, tool, (change, stop));
-            self.problem.points.push(WearPoint { resource: machine, name, change, stop, early });
+            self.problem.points.push(WearPoint {
+                edges: tool.sisters,
+                resource: machine,
+                name,
+                change,
+                stop,
+                early,
+                ..WearPoint::default()
+            });
             self.tool_of.push((machine, tool.tool));
             self.sisters_of.push(tool.sisters);
             self.problem.points.len() - 1

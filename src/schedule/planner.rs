@@ -4,13 +4,14 @@
 //! lays the answer out in whole pieces, and keeps the best plan laid out. If the floor could not keep what the program
 //! promised, the next round holds more minutes back.
 
+use super::floor::{Program, lay_out};
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Problem, ResourceKind};
+use super::program::{Solution, SolveError, solve};
 use super::rollback::whole_piece_flows;
-use super::sequencer::{Program, sequence};
-use super::solver::{Solution, SolveError, solve};
 use super::verify::{Violation, verify};
+use std::sync::atomic::{AtomicBool, Ordering};
 use thiserror::Error;
 
 /// A plan and how near it is to the best there can be.
@@ -41,8 +42,41 @@ pub enum PlanError {
     Refused(Vec<Violation>),
 }
 
-/// Rounds of program and sequencer.
-const ROUNDS: usize = 10;
+/// How long to look for better plans, and whom to tell.
+#[derive(Clone, Copy)]
+pub struct Search<'a> {
+    /// Most rounds of program and sequencer.
+    pub rounds: usize,
+    /// Distance from the bound at which the search ends, as a share of the bound.
+    pub gap: f64,
+    /// Set from elsewhere, it ends the search: the best plan so far is given back.
+    pub stop: Option<&'a AtomicBool>,
+    /// Told after each round.
+    pub told: Option<&'a dyn Fn(&Progress)>,
+}
+
+/// How far a search has come.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Progress {
+    /// Rounds made.
+    pub round: usize,
+    /// Lateness of the best plan so far, weighted piece-hours.
+    pub lateness: f64,
+    /// Its money.
+    pub cost: f64,
+}
+
+impl Default for Search<'_> {
+    fn default() -> Self {
+        Self { rounds: 10, gap: 1e-4, stop: None, told: None }
+    }
+}
+
+impl Search<'_> {
+    fn is_stopped(&self) -> bool {
+        self.stop.is_some_and(|stop| stop.load(Ordering::Relaxed))
+    }
+}
 
 /// Rounds without a better plan after which no more are made.
 const PATIENCE: usize = 3;
@@ -51,19 +85,22 @@ const PATIENCE: usize = 3;
 ///
 /// # Errors
 /// [`PlanError`].
-pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
+pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError> {
     let truth: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
     let bound = PlanModel::build(problem, &truth, &Reserve::none(problem), Ready::AtStart);
     let lateness_bound = solve(&bound.lateness_model())?.cost.max(0.0);
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
     let mut best: Option<(usize, Planned)> = None;
-    for round in 1..=ROUNDS {
+    for round in 1..=search.rounds.max(1) {
+        if best.is_some() && search.is_stopped() {
+            break;
+        }
         // While the floor cannot keep what the cheapest program says, every other round does all work as early as can be.
         let late = best.as_ref().is_some_and(|(_, best)| !is_timely(best));
         let aim = if late && round % 2 == 0 { Aim::Earliest } else { Aim::Cheapest };
         let (program, promised) = solve_both(problem, &flows, &reserve, (lateness_bound, aim))?;
-        let plan = sequence(problem, &program);
+        let plan = lay_out(problem, &program);
         let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
         spread_setups(problem, &plan, &mut reserve);
         if lateness > promised + 1e-3 {
@@ -84,6 +121,9 @@ pub fn plan(problem: &Problem) -> Result<Planned, PlanError> {
             if is_timely(best) && round >= *found + PATIENCE {
                 break;
             }
+        }
+        if let (Some(told), Some((_, best))) = (search.told, &best) {
+            told(&Progress { round, lateness: best.lateness, cost: best.cost });
         }
     }
     let (_, mut best) = best.ok_or(SolveError::Infeasible)?;
@@ -155,6 +195,7 @@ fn cheapest(model: &PlanModel, lateness: f64) -> Result<Option<Solution>, SolveE
 /// No minutes held back yet, and setups spread over a full slot.
 fn first_reserve(problem: &Problem) -> Reserve {
     let mut reserve = Reserve::none(problem);
+    reserve.share = vec![0.0; problem.steps.len()];
     for (at, activity) in problem.activities.iter().enumerate() {
         let Some(machine) = activity.machine else { continue };
         for (slot, share) in reserve.setup[at].iter_mut().enumerate() {

@@ -1,7 +1,7 @@
 //! One machine, one step, one order: bounds that can be reckoned by hand.
 
 use wearland::schedule::{
-    Activity, Demand, Lag, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint, plan,
+    Activity, Demand, Lag, Problem, Resource, ResourceKind, Search, Slot, Step, Wear, WearPoint, plan,
 };
 
 /// What a piece takes: minutes, share of an edge; and minutes to change the edge.
@@ -23,6 +23,7 @@ fn one_machine(slots: i64, quantity: f64, work: Work) -> Problem {
         minutes: each(480.0),
         cost: each(1.0),
         windows: slots.iter().map(|slot| vec![(slot.start, slot.end)]).collect(),
+        ..Resource::default()
     };
     let step = Step {
         name: "turned".into(),
@@ -43,8 +44,17 @@ fn one_machine(slots: i64, quantity: f64, work: Work) -> Problem {
         setup: 0.0,
         setter: None,
         wear: vec![Wear { point: 0, share: work.share }],
+        ..Activity::default()
     };
-    let order = Demand { name: "order".into(), step: 0, quantity, due, weight: 1.0, market: None };
+    let order = Demand {
+        name: "order".into(),
+        step: 0,
+        quantity,
+        due,
+        weight: 1.0,
+        market: None,
+        ..Demand::default()
+    };
     Problem {
         slots,
         resources: vec![machine],
@@ -55,9 +65,11 @@ fn one_machine(slots: i64, quantity: f64, work: Work) -> Problem {
             change: work.change,
             stop: 0.0,
             early: 2.0,
+            ..WearPoint::default()
         }],
         activities: vec![activity],
         demands: vec![order],
+        ..Problem::default()
     }
 }
 
@@ -67,7 +79,7 @@ fn the_bound_of_one_machine_is_what_does_not_fit() {
     let work = Work { run: 10.0, share: 0.0, change: 0.0 };
     for (slots, fit) in [(1, 48.0), (2, 96.0), (3, 144.0)] {
         for quantity in [fit - 8.0, fit, fit + 12.0, fit + 100.0] {
-            let planned = plan(&one_machine(slots, quantity, work)).unwrap();
+            let planned = plan(&one_machine(slots, quantity, work), &Search::default()).unwrap();
             let bound = 24.0 * (quantity - fit).max(0.0);
             approx::assert_abs_diff_eq!(planned.lateness_bound, bound, epsilon = 1e-6);
             // A full shift of whole pieces loses none of them.
@@ -84,7 +96,7 @@ fn the_bound_of_one_machine_is_what_does_not_fit() {
 #[test]
 fn the_bound_asks_for_no_change_that_no_plan_needs() {
     let work = Work { run: 60.0, share: 0.125, change: 40.0 };
-    let planned = plan(&one_machine(1, 20.0, work)).unwrap();
+    let planned = plan(&one_machine(1, 20.0, work), &Search::default()).unwrap();
     assert!(
         planned.lateness >= planned.lateness_bound - 1e-6,
         "{} {}",

@@ -58,6 +58,7 @@ pub(super) fn mapped(example: &Example) -> Result<Mapped, String> {
             minutes: series(&line.units, example.slots)?,
             cost: vec![line.cost; example.slots],
             windows: vec![Vec::new(); example.slots],
+            ..Resource::default()
         });
     }
     for line in &example.item {
@@ -120,6 +121,7 @@ impl Mapped {
             setup: 0.0,
             setter: None,
             wear: Vec::new(),
+            ..Activity::default()
         });
         Ok(())
     }
@@ -141,6 +143,7 @@ impl Mapped {
                 due: slot.end,
                 weight: 1.0,
                 market: market.map(|(price, _)| price),
+                ..Demand::default()
             });
             self.slot_of.push(at);
             self.forcing.push(market.map_or(0.0, |(_, forcing)| forcing));

@@ -4,8 +4,8 @@ use rand::rngs::ChaCha8Rng;
 use rand::{RngExt, SeedableRng};
 
 use wearland::schedule::{
-    Activity, Demand, Lag, Planned, Problem, Resource, ResourceKind, Slot, Step, Wear, WearPoint, plan,
-    verify,
+    Activity, Demand, Lag, Planned, Problem, Resource, ResourceKind, Search, Slot, Step, Wear, WearPoint,
+    plan, verify,
 };
 
 const TRIALS: u64 = 60;
@@ -16,7 +16,8 @@ pub(super) fn planned() -> Vec<(u64, Problem, Planned)> {
     (0..TRIALS)
         .map(|seed| {
             let problem = problem(&mut ChaCha8Rng::seed_from_u64(seed));
-            let planned = plan(&problem).map_err(|error| format!("seed {seed}: {error}")).unwrap();
+            let planned =
+                plan(&problem, &Search::default()).map_err(|error| format!("seed {seed}: {error}")).unwrap();
             (seed, problem, planned)
         })
         .collect()
@@ -88,6 +89,7 @@ fn problem(random: &mut ChaCha8Rng) -> Problem {
                 due: problem.slots[due - 1].end - random.random_range(0..3600),
                 weight: random.random_range(1.0..3.0),
                 market: None,
+                ..Demand::default()
             });
         }
     }
@@ -113,6 +115,7 @@ fn resource(random: &mut ChaCha8Rng, slots: &[Slot], (share, opens): (f64, f64))
         minutes: windows.iter().map(|of| if of.is_empty() { 0.0 } else { 450.0 * share }).collect(),
         cost: slots.iter().map(|_| random.random_range(0.0..2.0)).collect(),
         windows,
+        ..Resource::default()
     }
 }
 
@@ -141,6 +144,7 @@ fn add_step(random: &mut ChaCha8Rng, problem: &mut Problem, name: String, inputs
             change,
             stop: 0.0,
             early: 2.0,
+            ..WearPoint::default()
         });
         problem.activities.push(Activity {
             step,
@@ -152,6 +156,7 @@ fn add_step(random: &mut ChaCha8Rng, problem: &mut Problem, name: String, inputs
             setup: random.random_range(0.0..40.0),
             setter: random.random_bool(0.3).then_some(crew),
             wear: vec![Wear { point: problem.points.len() - 1, share }],
+            ..Activity::default()
         });
     }
 }

@@ -3,7 +3,9 @@
 use super::shop::{Shop, Weibull, element, run};
 use crate::families::workshop::assert_near;
 use wearland::cycle::{OperationEstimate, Rule};
-use wearland::schedule::{BuiltProblem, Change, Plan, Scenario, Standing, build_problem, plan, verify};
+use wearland::schedule::{
+    BuiltProblem, Change, Plan, Scenario, Search, Standing, build_problem, plan, verify,
+};
 
 /// The lathe stands 90 s for an edge; 60 s of it are the stop.
 const MACHINE: &str = "rate = \"60 EUR/h\"\nstop = \"60 s\"";
@@ -50,7 +52,7 @@ fn unpriced(shop: Shop<'static>) -> Shop<'static> {
 
 fn planned(scenario: &Scenario, of: &OperationEstimate) -> (BuiltProblem, Plan) {
     let built = build_problem(scenario, std::slice::from_ref(of));
-    let planned = plan(&built.problem).unwrap();
+    let planned = plan(&built.problem, &Search::default()).unwrap();
     let violations = verify(&built.problem, &planned.plan);
     assert!(violations.is_empty(), "{violations:?}");
     (built, planned.plan)

@@ -2,7 +2,7 @@
 
 use super::shop::Shop;
 use wearland::cycle::Rule;
-use wearland::schedule::{Standing, build_problem, plan, verify};
+use wearland::schedule::{Search, Standing, build_problem, plan, verify};
 
 /// An edge is worth less than a stop: any worn one comes out if that spares a stop.
 const CHEAP: Shop<'_> = Shop {
@@ -22,7 +22,7 @@ fn no_new_edge_is_thrown_away_and_each_early_change_spares_a_stop() {
     let scenario = CHEAP.scenario();
     let built = build_problem(&scenario, std::slice::from_ref(&of));
     assert!(built.problem.points[0].early < 0.0, "{}", built.problem.points[0].early);
-    let planned = plan(&built.problem).unwrap();
+    let planned = plan(&built.problem, &Search::default()).unwrap();
     assert_eq!(verify(&built.problem, &planned.plan), []);
     let life = of.tools[0].pieces;
     let changes = &planned.plan.changes;

@@ -5,8 +5,9 @@
 //! Stock after slot s is counted after what the next slot takes (steps with a lag), so one row for a step and slot
 //! holds both the balance and the rule that nothing is used before the slot after it was made.
 
-use super::model::Model;
-use super::problem::{Lag, Problem, hours};
+use super::super::problem::{Problem, hours};
+use super::super::program::Model;
+use super::balances::back_in;
 
 /// What is held back from the slots so that whole pieces, tool changes and setups still fit.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +16,9 @@ pub struct Reserve {
     pub minutes: Vec<f64>,
     /// Setup minutes added to each piece, by activity and slot.
     pub setup: Vec<Vec<f64>>,
+    /// Share of the pieces of a slot that the next operation may use in the same slot, by step; counts where they move on in
+    /// boxes.
+    pub share: Vec<f64>,
 }
 
 impl Reserve {
@@ -24,6 +28,7 @@ impl Reserve {
         Self {
             minutes: vec![0.0; problem.resources.len()],
             setup: vec![vec![0.0; problem.slots.len()]; problem.activities.len()],
+            share: vec![1.0; problem.steps.len()],
         }
     }
 }
@@ -41,7 +46,7 @@ pub enum Ready {
 }
 
 /// Hours that a piece missing from the stock wanted at the end counts as late.
-pub(super) const MISSING_AT_END: f64 = 24.0;
+pub(in super::super) const MISSING_AT_END: f64 = 24.0;
 
 /// The program and the places of its columns.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,8 +82,11 @@ impl PlanModel {
         let stocks = plan.add_stocks(problem);
         plan.lateness.resize(plan.model.columns.len(), 0.0);
         plan.add_capacity(problem, reserve, ready);
-        plan.add_balances(problem, flows, &stocks);
+        plan.add_balances(problem, (flows, ready), &stocks);
+        plan.add_boxes(problem, (flows, &reserve.share), &stocks);
         plan.add_demands(problem);
+        plan.add_running(problem);
+        plan.add_edges(problem);
         plan
     }
 
@@ -138,7 +146,8 @@ impl PlanModel {
                     let setting = activity.machine.map_or(0.0, |machine| {
                         problem.resources[machine].cost[slot] * reserve.setup[at][slot]
                     });
-                    let upper = if open { f64::INFINITY } else { 0.0 };
+                    let back = back_in(problem, at, slot, Ready::AtEnd).is_some();
+                    let upper = if open && back { f64::INFINITY } else { 0.0 };
                     self.model.column(
                         format!("start[{step},{machine},{slot}]"),
                         upper,
@@ -164,7 +173,7 @@ impl PlanModel {
                 let (upper, cost, late) = match demand.market {
                     Some(price) if in_time => (demand.quantity, -price, 0.0),
                     Some(_) => (0.0, 0.0, 0.0),
-                    None => (demand.quantity, 0.0, hours_late * demand.weight),
+                    None => (demand.quantity, hours_late * demand.late_price, hours_late * demand.weight),
                 };
                 let place = self.model.column(format!("ship[{},{at}]", demand.name), upper, cost);
                 self.lateness.resize(place, 0.0);
@@ -174,13 +183,11 @@ impl PlanModel {
             self.shipped.push(places);
             // What is never shipped counts as a day later than the end of the horizon.
             let end = problem.slots.last().map_or(0, |slot| slot.end);
-            let place = self.model.column(format!("owed[{}]", demand.name), demand.quantity, 0.0);
+            let late = if demand.market.is_some() { 0.0 } else { hours(end - demand.due).max(0.0) + 24.0 };
+            let price = late * demand.late_price;
+            let place = self.model.column(format!("owed[{}]", demand.name), demand.quantity, price);
             self.lateness.resize(place, 0.0);
-            self.lateness.push(if demand.market.is_some() {
-                0.0
-            } else {
-                (hours(end - demand.due).max(0.0) + 24.0) * demand.weight
-            });
+            self.lateness.push(late * demand.weight);
             self.owed.push(place);
         }
     }
@@ -236,57 +243,6 @@ impl PlanModel {
                 }
             }
         }
-    }
-
-    fn add_balances(&mut self, problem: &Problem, flows: &Flows, stocks: &[Vec<usize>]) {
-        for (id, step) in problem.steps.iter().enumerate() {
-            if step.lag == Lag::NextSlot {
-                // The first slot can only take what lies there.
-                let terms = self.withdrawals(problem, id, 0);
-                if !terms.is_empty() {
-                    let terms = terms.into_iter().map(|(place, pieces)| (place, -pieces)).collect();
-                    self.model.at_most(format!("opening[{}]", step.name), terms, step.opening);
-                }
-            }
-            for slot in 0..problem.slots.len() {
-                let mut terms = vec![(stocks[id][slot], -1.0)];
-                let mut known = 0.0;
-                if slot > 0 {
-                    terms.push((stocks[id][slot - 1], 1.0));
-                } else {
-                    known = step.opening;
-                    if step.lag == Lag::NextSlot {
-                        terms.extend(self.withdrawals(problem, id, 0));
-                    }
-                }
-                for maker in problem.makers(id) {
-                    terms.push((self.started[maker][slot], flows[id]));
-                }
-                let taken_in = match step.lag {
-                    Lag::SameSlot => slot,
-                    Lag::NextSlot => slot + 1,
-                };
-                terms.extend(self.withdrawals(problem, id, taken_in));
-                for (demand, places) in problem.demands.iter().zip(&self.shipped) {
-                    if demand.step == id {
-                        terms.push((places[slot], -1.0));
-                    }
-                }
-                self.model.equal(format!("balance[{},{slot}]", step.name), terms, -known);
-            }
-        }
-    }
-
-    /// What the users of a step take in a slot, as negative terms.
-    fn withdrawals(&self, problem: &Problem, step: usize, slot: usize) -> Vec<(usize, f64)> {
-        if slot >= problem.slots.len() {
-            return Vec::new();
-        }
-        problem
-            .users(step)
-            .flat_map(|(user, pieces)| problem.makers(user).map(move |maker| (maker, pieces)))
-            .map(|(maker, pieces)| (self.started[maker][slot], -pieces))
-            .collect()
     }
 
     fn add_demands(&mut self, problem: &Problem) {
