@@ -32,4 +32,4 @@ pub use program::{
     Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
 };
 pub use scenario::{Opening, Order, Scenario};
-pub use verify::{Violation, verify};
+pub use verify::{Violation, audit, verify};
