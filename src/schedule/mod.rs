@@ -38,4 +38,4 @@ pub use program::{
 };
 pub use scenario::{Opening, Order, Scenario};
 pub use speeds::{FreeError, FreedSpeeds, SpeedSearch, free_speeds};
-pub use verify::{Violation, verify};
+pub use verify::{Violation, audit, verify};

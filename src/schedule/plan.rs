@@ -120,6 +120,11 @@ impl Plan {
     /// Lateness of a demand in weighted piece-hours; pieces never shipped count as a day later than the horizon's end.
     #[must_use]
     pub fn lateness_of(&self, problem: &Problem, demand: usize) -> f64 {
+        self.hours_late(problem, demand) * problem.demands[demand].weight
+    }
+
+    /// Piece-hours that a demand is late.
+    fn hours_late(&self, problem: &Problem, demand: usize) -> f64 {
         let wanted = &problem.demands[demand];
         if wanted.market.is_some() {
             return 0.0;
@@ -132,7 +137,7 @@ impl Plan {
             .sum();
         let end = problem.slots.last().map_or(0, |slot| slot.end);
         let owed = wanted.quantity - f64::from(self.shipped(demand));
-        (shipped + owed.max(0.0) * (hours(end - wanted.due).max(0.0) + 24.0)) * wanted.weight
+        shipped + owed.max(0.0) * (hours(end - wanted.due).max(0.0) + 24.0)
     }
 
     /// Pieces missing from the stock that a step must have at the end.
@@ -150,7 +155,7 @@ impl Plan {
         demands + missing * MISSING_AT_END
     }
 
-    /// Money: minutes run and set up, piece costs, holding.
+    /// Money: minutes run and set up, piece costs, holding, the price of hours late.
     #[must_use]
     pub fn cost(&self, problem: &Problem) -> f64 {
         let making: f64 = self
@@ -174,7 +179,9 @@ impl Plan {
             .zip(&self.stock)
             .map(|(step, stock)| step.holding * stock.iter().map(|pieces| f64::from(*pieces)).sum::<f64>())
             .sum();
-        making + holding
+        let priced = problem.demands.iter().enumerate().filter(|(_, demand)| demand.late_price > 0.0);
+        let late: f64 = priced.map(|(id, demand)| self.hours_late(problem, id) * demand.late_price).sum();
+        making + holding + late
     }
 
     /// Minutes of a resource used in a slot, setups and changes as they fall.

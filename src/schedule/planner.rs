@@ -10,7 +10,7 @@ use super::plan::Plan;
 use super::problem::{Lag, Problem, ResourceKind, hours};
 use super::program::{Solution, SolveError, solve};
 use super::rollback::whole_piece_flows;
-use super::verify::{Violation, verify};
+use super::verify::{Violation, claimed, verify};
 use std::sync::atomic::{AtomicBool, Ordering};
 use thiserror::Error;
 
@@ -132,7 +132,10 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         Some(answer) => answer.cost,
         None => solve(&bound.model)?.cost,
     };
-    let violations = verify(problem, &best.plan);
+    let mut violations = verify(problem, &best.plan);
+    if violations.is_empty() {
+        violations = claimed(problem, &best.plan, best.lateness, best.cost);
+    }
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
 
