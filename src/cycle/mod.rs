@@ -4,6 +4,7 @@ mod work;
 mod drawing;
 mod station;
 mod roll;
+mod lots;
 mod item;
 mod setting;
 
@@ -35,6 +36,7 @@ pub use item::{
     Asked, Bar, Cut, EdgeChanges, Feed, Gauge, Hold, Item, Load, LoadedBy, Making, Offset, Operation, Repair,
     Shop, Stock, While,
 };
+pub use lots::{Boxes, Family, Lots, Outside};
 pub use limits::{LimitCheck, LimitOf, Remedy, Sense};
 pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
 pub use repair::{Slowed, estimate_within_limits};

@@ -29,6 +29,6 @@ pub use planner::{PlanError, Planned, Progress, Search, plan};
 pub use problem::{
     Activity, Demand, EdgeStock, Lag, Problem, Resource, ResourceKind, Running, Slot, Step, Wear, WearPoint,
 };
-pub use scenario::{Opening, Order, Scenario};
+pub use scenario::{Delivery, Late, Opening, Order, Scenario, SetUp};
 pub use solver::{Solution, SolveError, solve};
 pub use verify::{Violation, verify};

@@ -2,13 +2,22 @@
 
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
-use crate::schedule::{BuiltProblem, Capacity, Scenario};
+use crate::schedule::{BuiltProblem, Capacity, ResourceKind, Scenario};
 
 const PER_DAY: Holds = Holds::Number { unit: "pieces/day", key: "pieces_per_day" };
 
 /// Working days of the horizon as a number.
 pub(in crate::commands) fn days(scenario: &Scenario) -> f64 {
     u32::try_from(scenario.calendar.working_days()).map_or(1.0, |days| f64::from(days.max(1)))
+}
+
+/// What a resource is, in a word.
+pub(super) fn kind(kind: ResourceKind) -> &'static str {
+    match kind {
+        ResourceKind::Machine => "machine",
+        ResourceKind::Crew => "crew",
+        ResourceKind::Outside => "firm outside",
+    }
 }
 
 /// The answer in one row: sets a day and the bottleneck.
@@ -88,7 +97,6 @@ pub(in crate::commands) fn resources(
     capacity: &Capacity,
 ) -> Table {
     let days = days(scenario);
-    let machines = scenario.shop.machines.len();
     let mut table = Table::new("resources", "Machines and people at that output")
         .remark("Open time of a machine is its shifts less breaks, times its availability. An hour more, once in the days of this plan, is worth what is made more with it. Setups are left out here, so setters are idle; the plan has them.")
         .column(Column::text("resource", "resource"))
@@ -106,7 +114,7 @@ pub(in crate::commands) fn resources(
         }
         table.row(vec![
             resource.name.as_str().into(),
-            if id < machines { "machine" } else { "crew" }.into(),
+            kind(resource.kind).into(),
             Duration::min(open / days).into(),
             Duration::min(used / days).into(),
             Cell::share(used / open),
