@@ -54,6 +54,7 @@ pub(super) fn capacity_sections(study: &Study) -> Result<Vec<Section>, Failure> 
     sections.push(tables::capacity_summary(scenario, &built, &state, &mix).into());
     sections.push(tables::outputs(scenario, &built, &state).into());
     sections.push(tables::resources(scenario, &built, &state).into());
+    sections.extend(tables::sent_a_day(scenario, &built, &state).map(Section::from));
     Ok(sections)
 }
 

@@ -7,8 +7,8 @@ use super::{Fields, Node, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span, escaped, is_unprintable, nearest};
 use crate::plant::{Bucket, BucketKind, Calendar, ShiftId, SkillId};
 use crate::quantity::MoneyRate;
-use jiff::civil::{Date, DateTime, Time, Weekday};
 use jiff::ToSpan;
+use jiff::civil::{Date, DateTime, Time, Weekday};
 
 /// Shifts and skills by name, before they are laid on days.
 #[derive(Debug, Default)]

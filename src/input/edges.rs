@@ -1,12 +1,12 @@
 //! Edges on order, and what machines stand set up for at the start.
 
+use super::Fields;
 use super::calendar::moment;
 use super::machine::StandsFor;
 use super::order::{item_named, operation_named};
 use super::read;
 use super::registry::Registry;
 use super::tree::Table;
-use super::Fields;
 use crate::cycle::Item;
 use crate::diag::{Code, Diagnostic, Diagnostics};
 use crate::plant::Calendar;

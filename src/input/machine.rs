@@ -128,7 +128,10 @@ fn stops(fields: &mut Fields<'_, '_>) -> Option<Vec<(DateTime, DateTime)>> {
     Some(stops.into_iter().map(|(from, to, _)| (from, to)).collect())
 }
 
-fn planned_stop(table: &Spanned<&Table>, diagnostics: &mut Diagnostics) -> Option<(DateTime, DateTime, Span)> {
+fn planned_stop(
+    table: &Spanned<&Table>,
+    diagnostics: &mut Diagnostics,
+) -> Option<(DateTime, DateTime, Span)> {
     let mut fields = Fields::new(table.value, "planned stop", diagnostics);
     let from = fields.required("from", moment);
     let to = fields.required("to", moment);

@@ -12,8 +12,8 @@ use super::tree::Table;
 use super::{Fields, Node, Spanned};
 use crate::cutting::roll_test::GRADES;
 use crate::cycle::{
-    Cut, EdgeChanges, Gauge, Hold, Load, LoadedBy, Lots, Operation, Repair, RollTest, Spread, StationWork, Support,
-    While,
+    Cut, EdgeChanges, Gauge, Hold, Load, LoadedBy, Lots, Operation, Repair, RollTest, Spread, StationWork,
+    Support, While,
 };
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::plant::MachineKind;

@@ -64,9 +64,7 @@ fn overtime(
     let machines = fields.optional("machines", read::one_or_list(read::name));
     let machines = match machines {
         None => Some((0..registry.shop.machines.len()).collect()),
-        Some(names) => {
-            names.value.iter().map(|name| registry.machine(name, fields.diagnostics())).collect()
-        }
+        Some(names) => names.value.iter().map(|name| registry.machine(name, fields.diagnostics())).collect(),
     };
     let breaks = fields.optional("breaks", read::one_or_list(pause));
     let crew = fields.optional("crew", read::table);

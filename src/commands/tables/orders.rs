@@ -1,8 +1,8 @@
 //! Orders with finish, lateness and cause.
 
+use super::capacity::kind;
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
-use super::capacity::kind;
 use crate::schedule::{BuiltProblem, Cause, Plan, Scenario};
 
 /// Orders in the order of the file.

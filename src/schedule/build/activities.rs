@@ -72,7 +72,7 @@ impl BuiltProblem {
                 let firm = scenario.shop.machines.len() + scenario.calendar.skills.len() + outside.firm;
                 self.problem.activities.push(Activity {
                     step,
-                    machine: None,
+                    machine: Some(firm),
                     uses: vec![(firm, 1.0)],
                     load: 1,
                     cost: outside.price.amount(),
@@ -87,9 +87,10 @@ impl BuiltProblem {
     pub(super) fn set_up_machines(&mut self, scenario: &Scenario) {
         for set_up in &scenario.set_ups {
             let step = self.step(set_up.item, set_up.operation);
-            let activity = self.problem.activities.iter().position(|activity| {
-                activity.machine == Some(set_up.machine) && Some(activity.step) == step
-            });
+            let activity =
+                self.problem.activities.iter().position(|activity| {
+                    activity.machine == Some(set_up.machine) && Some(activity.step) == step
+                });
             self.problem.resources[set_up.machine].set_up = activity;
         }
     }

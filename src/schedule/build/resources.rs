@@ -10,11 +10,8 @@ pub(super) fn of_machine((place, machine): (usize, &Machine), calendar: &Calenda
         |bucket: &Bucket| calendar.date(bucket.day).is_some_and(|date| machine.closed.contains(&date));
     let stops: Vec<(i64, i64)> =
         machine.stops.iter().map(|(from, to)| (calendar.seconds(*from), calendar.seconds(*to))).collect();
-    let windows: Vec<Vec<(i64, i64)>> = calendar
-        .buckets
-        .iter()
-        .map(|bucket| less(windows(bucket, machine.at_breaks), &stops))
-        .collect();
+    let windows: Vec<Vec<(i64, i64)>> =
+        calendar.buckets.iter().map(|bucket| less(windows(bucket, machine.at_breaks), &stops)).collect();
     let minutes = |(bucket, windows): (&Bucket, &Vec<(i64, i64)>)| {
         if bucket.is_open_to(place, machine) && !closed(bucket) {
             length(windows).to_min() * machine.availability.value() * machine.performance.value()
