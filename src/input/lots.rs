@@ -90,7 +90,7 @@ fn boxes(table: &Table, diagnostics: &mut Diagnostics) -> Option<Boxes> {
     let pieces = fields.required("pieces", read::count);
     let time = fields.required("time", read::quantity::<Duration>(Bounds::NotNegative));
     fields.finish();
-    let (pieces, time) = (pieces?, time?);
+    let time = time?;
     if time.value.to_h() > LONGEST_WAY {
         diagnostics.push(
             Diagnostic::new(Code::OutOfRange, format!("a box on the way for {} h", time.value.to_h()))
@@ -98,5 +98,5 @@ fn boxes(table: &Table, diagnostics: &mut Diagnostics) -> Option<Boxes> {
         );
         return None;
     }
-    Some(Boxes { pieces: pieces.value, time: time.value })
+    Some(Boxes { pieces: pieces?.value, time: time.value })
 }
