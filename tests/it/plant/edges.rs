@@ -35,10 +35,10 @@ fn lateness_with_a_price_is_money_and_has_no_weight() {
     let built = Pins { order: "day_late = \"0.48 EUR\"", ..PINS }.built();
     let demand = &built.problem().demands[0];
     assert_near(demand.late_price, 0.02, 1e-12);
-    assert_near(demand.weight, 0.0, 0.0);
+    assert_eq!(demand.weight.to_bits(), 0);
     let demand = &Pins { order: "priority = 3", ..PINS }.built().built.problem.demands[0];
-    assert_near(demand.weight, 3.0, 0.0);
-    assert_near(demand.late_price, 0.0, 0.0);
+    assert_near(demand.weight, 3.0, 1e-12);
+    assert_eq!(demand.late_price.to_bits(), 0);
 }
 
 #[test]
@@ -50,8 +50,8 @@ fn an_order_with_a_price_of_lateness_is_late_and_says_so() {
     let of = |pins: &Pins<'_>, name, column_of| -> f64 {
         column(&pins.table(name, "plan", "plan"), column_of)[0].parse().unwrap()
     };
-    assert_near(of(&priced, "late-priced", "late_orders"), 1.0, 0.0);
-    assert_near(of(&priced, "late-priced", "lateness_piece_h"), 0.0, 0.0);
+    assert_near(of(&priced, "late-priced", "late_orders"), 1.0, 1e-12);
+    assert_eq!(of(&priced, "late-priced", "lateness_piece_h").to_bits(), 0);
     let (hours, cost) =
         (of(&ranked, "late-ranked", "lateness_piece_h"), of(&ranked, "late-ranked", "cost_eur"));
     assert!(hours > 0.0);

@@ -49,7 +49,7 @@ fn overtime_is_a_bucket_with_its_own_people_machines_and_price() {
     assert_near(lathe.minutes[last], 480.0 * 0.8, 1e-9);
     assert_near(lathe.cost[last], 80.0 / 60.0, 1e-9);
     assert_near(lathe.cost[0], 1.0, 1e-9);
-    assert_near(press.minutes[last], 0.0, 0.0);
+    assert_eq!(press.minutes[last].to_bits(), 0);
     assert_near(operator.minutes[last], 480.0, 1e-9);
     assert_near(operator.minutes[0], 900.0, 1e-9);
 }
@@ -65,7 +65,7 @@ fn overtime_runs_past_midnight_has_breaks_and_stands_in_order_of_time() {
     assert_eq!((buckets[3].start, buckets[3].end), (DAY + 22 * HOUR, 2 * DAY + 2 * HOUR));
     assert_near(buckets[3].working_time(AtBreaks::Stop).to_min(), 210.0, 1e-9);
     // Nobody is named, so nobody comes.
-    assert_near(built.problem().resources[3].minutes[3], 0.0, 0.0);
+    assert_eq!(built.problem().resources[3].minutes[3].to_bits(), 0);
 }
 
 #[test]
