@@ -187,7 +187,11 @@ fn estimate_all(
                     }
                 }
             }
-            worth += added_worth(&scenario.shop, &estimates[first..]);
+            worth += if operation.machines.is_empty() {
+                operation.lots.least_price().unwrap_or_default()
+            } else {
+                added_worth(&scenario.shop, &estimates[first..])
+            };
         }
     }
     whole.then_some(estimates)

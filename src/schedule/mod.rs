@@ -36,6 +36,6 @@ pub use program::{
     Column, Limits, Model, ModelFault, OneSided, PriceRange, Priced, Resolver, Row, Solution, SolveError,
     Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
 };
-pub use scenario::{Opening, Order, Scenario};
+pub use scenario::{Delivery, Late, Opening, Order, Scenario, SetUp};
 pub use speeds::{FreeError, FreedSpeeds, SpeedSearch, free_speeds};
 pub use verify::{Violation, audit, verify};

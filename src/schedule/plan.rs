@@ -117,14 +117,15 @@ impl Plan {
         complete.then_some(last.unwrap_or(0))
     }
 
-    /// Lateness of a demand in weighted piece-hours; pieces never shipped count as a day later than the horizon's end.
+    /// Lateness of a demand in weighted piece-hours.
     #[must_use]
     pub fn lateness_of(&self, problem: &Problem, demand: usize) -> f64 {
-        self.hours_late(problem, demand) * problem.demands[demand].weight
+        self.piece_hours_late(problem, demand) * problem.demands[demand].weight
     }
 
-    /// Piece-hours that a demand is late.
-    fn hours_late(&self, problem: &Problem, demand: usize) -> f64 {
+    /// Lateness of a demand in piece-hours; pieces never shipped count as a day later than the horizon's end.
+    #[must_use]
+    pub fn piece_hours_late(&self, problem: &Problem, demand: usize) -> f64 {
         let wanted = &problem.demands[demand];
         if wanted.market.is_some() {
             return 0.0;
@@ -155,7 +156,7 @@ impl Plan {
         demands + missing * MISSING_AT_END
     }
 
-    /// Money: minutes run and set up, piece costs, holding, the price of hours late.
+    /// Money: minutes run and set up, piece costs, holding, lateness that has a price.
     #[must_use]
     pub fn cost(&self, problem: &Problem) -> f64 {
         let making: f64 = self
@@ -179,8 +180,9 @@ impl Plan {
             .zip(&self.stock)
             .map(|(step, stock)| step.holding * stock.iter().map(|pieces| f64::from(*pieces)).sum::<f64>())
             .sum();
-        let priced = problem.demands.iter().enumerate().filter(|(_, demand)| demand.late_price > 0.0);
-        let late: f64 = priced.map(|(id, demand)| self.hours_late(problem, id) * demand.late_price).sum();
+        let late: f64 = (0..problem.demands.len())
+            .map(|demand| self.piece_hours_late(problem, demand) * problem.demands[demand].late_price)
+            .sum();
         making + holding + late
     }
 
