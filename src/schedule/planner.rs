@@ -5,6 +5,7 @@
 //! promised, the next round holds more minutes back.
 
 use super::floor::{LaidOut, Program, lay_out};
+use super::lots::{LotLimits, lot_plan, setup_bound};
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Lag, Problem, ResourceKind, hours};
@@ -79,7 +80,10 @@ impl Search<'_> {
 }
 
 /// Rounds without a better plan after which no more are made.
-const PATIENCE: usize = 3;
+const PATIENCE: usize = 2;
+
+/// Rounds in which setups are spread over lots, at first.
+const FIRST_LOT_ROUNDS: usize = 4;
 
 /// Plans a problem.
 ///
@@ -92,24 +96,28 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
     let mut best: Option<(usize, Planned)> = None;
+    let mut last = (f64::NAN, f64::NAN);
+    let mut lot_rounds = FIRST_LOT_ROUNDS;
     for round in 1..=search.rounds.max(1) {
         if best.is_some() && search.is_stopped() {
             break;
         }
-        // While the floor cannot keep what the cheapest program says, every other round does all work as early as can be.
-        let late = best.as_ref().is_some_and(|(_, best)| !is_timely(best));
-        let aim = if late && round % 2 == 0 { Aim::Earliest } else { Aim::Cheapest };
-        let (program, promised) = solve_both(problem, &flows, &reserve, (lateness_bound, aim))?;
-        let laid = lay_out(problem, &program);
-        let plan = &laid.plan;
-        let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
-        spread_setups(problem, plan, &mut reserve);
+        let limits = LotLimits { stop: search.stop, rounds: lot_rounds, ..LotLimits::default() };
+        let lots = lot_plan(problem, &flows, &reserve, &limits)?;
+        let promised = lots.lateness;
+        let laid = lay_out(problem, &Program { started: lots.started, shipped: lots.shipped });
+        let (lateness, cost) = (laid.plan.lateness(problem), laid.plan.cost(problem));
         if lateness > promised + 1e-3 {
             hold_back_more(problem, &laid, &mut reserve);
         }
+        if same(last, (lateness, cost)) {
+            // Only other lots can be better.
+            lot_rounds *= 2;
+        }
+        last = (lateness, cost);
         let better = best.as_ref().is_none_or(|(_, best)| {
             let tie = 1e-6 * best.lateness.max(1.0);
-            lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost)
+            lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost - 1e-6)
         });
         if better {
             best = Some((
@@ -119,7 +127,8 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         } else if let Some((found, best)) = &mut best {
             best.rounds = round;
             // As long as the plan is later than it might be, rounds go on.
-            if is_timely(best) && round >= *found + PATIENCE {
+            let patience = if is_timely(best) { PATIENCE } else { 2 * PATIENCE };
+            if round >= *found + patience {
                 break;
             }
         }
@@ -132,55 +141,22 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         Some(answer) => answer.cost,
         None => solve(&bound.model)?.cost,
     };
-    let mut violations = verify(problem, &best.plan);
-    if violations.is_empty() {
-        violations = claimed(problem, &best.plan, best.lateness, best.cost);
+    if let Ok(with_setups) = setup_bound(problem, best.lateness) {
+        best.cost_bound = best.cost_bound.max(with_setups);
     }
+    let mut violations = verify(problem, &best.plan);
+    violations.extend(claimed(problem, &best.plan, best.lateness, best.cost));
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
 
-/// What a program aims at once lateness is least.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Aim {
-    /// Least money.
-    Cheapest,
-    /// All work as early as can be, which leaves the floor time to catch up.
-    Earliest,
+/// Whether two rounds came to the same.
+fn same(one: (f64, f64), other: (f64, f64)) -> bool {
+    (one.0 - other.0).abs() < 1e-6 && (one.1 - other.1).abs() < 1e-6
 }
 
 /// Whether a plan is as little late as the bound allows.
 fn is_timely(plan: &Planned) -> bool {
     plan.lateness <= plan.lateness_bound + 1e-6 * plan.lateness_bound.max(1.0)
-}
-
-/// Least lateness, then least money; what the program says and how late it is. Where the lateness hoped for can be kept, one
-/// program does.
-fn solve_both(
-    problem: &Problem,
-    flows: &[f64],
-    reserve: &Reserve,
-    hoped: (f64, Aim),
-) -> Result<(Program, f64), SolveError> {
-    let model = PlanModel::build(problem, &flows.to_vec(), reserve, Ready::AtEnd);
-    let (hoped, aim) = hoped;
-    let (lateness, mut money) = match solve(&model.money_model(hoped)) {
-        Ok(money) => (hoped, money),
-        Err(SolveError::Infeasible) => {
-            let least = solve(&model.lateness_model())?;
-            let lateness = least.cost.max(0.0);
-            (lateness, cheapest(&model, lateness)?.unwrap_or(least))
-        }
-        Err(other) => return Err(other),
-    };
-    if aim == Aim::Earliest
-        && let Ok(early) = solve(&model.earliest_model(problem, lateness))
-    {
-        money = early;
-    }
-    let values = |places: &[Vec<usize>]| {
-        places.iter().map(|slots| slots.iter().map(|place| money.values[*place]).collect()).collect()
-    };
-    Ok((Program { started: values(&model.started), shipped: values(&model.shipped) }, lateness))
 }
 
 /// The cheapest answer no later than so much. Where the numbers are so far apart that the solver takes the lateness it found
@@ -223,28 +199,12 @@ fn first_share(problem: &Problem, step: usize) -> f64 {
     (1.0 - lost / (hours(longest) * 60.0).max(1.0)).clamp(0.0, 1.0) * 0.9
 }
 
-/// Setup minutes for each piece, by the lots just laid: a lot that needed none carries none.
-fn spread_setups(problem: &Problem, plan: &Plan, reserve: &mut Reserve) {
-    for lot in &plan.lots {
-        reserve.setup[lot.activity][lot.slot] = lot.setup / f64::from(lot.pieces.max(1));
-    }
-    for (at, activity) in problem.activities.iter().enumerate() {
-        for slot in 0..problem.slots.len() {
-            let used = plan.lots.iter().any(|lot| lot.activity == at && lot.slot == slot);
-            if !used {
-                // Cells left alone grow cheaper again, so that the next round may try them.
-                reserve.setup[at][slot] = (reserve.setup[at][slot] * 0.7).min(activity.setup);
-            }
-        }
-    }
-}
-
 /// Where the floor fell behind, what it missed is held back the next time, and pieces for which a machine waited count on less of
 /// their own shift. Where it fell behind nowhere in particular, a little is held back everywhere.
 fn hold_back_more(problem: &Problem, laid: &LaidOut, reserve: &mut Reserve) {
     let somewhere = laid.short.iter().flatten().any(|short| *short > 0.0);
     for (id, resource) in problem.resources.iter().enumerate() {
-        if resource.kind != ResourceKind::Machine {
+        if resource.kind == ResourceKind::Outside {
             continue;
         }
         let of_machine = problem.activities.iter().filter(|activity| activity.machine == Some(id));
@@ -256,12 +216,12 @@ fn hold_back_more(problem: &Problem, laid: &LaidOut, reserve: &mut Reserve) {
             }
             let short = laid.short[id][slot];
             let more = match (short > 0.0, *kept > 0.0) {
-                (true, _) => (0.5 * short).clamp(slowest, 0.05 * open + slowest),
-                (false, _) if somewhere => 0.0,
+                (true, _) => short.max(slowest),
+                (false, _) if somewhere || resource.kind == ResourceKind::Crew => 0.0,
                 (false, true) => 0.01 * open,
                 (false, false) => slowest,
             };
-            *kept = (*kept + more).min(0.15 * open);
+            *kept = (*kept + more).min(if short > 0.0 { 0.5 } else { 0.15 } * open);
         }
     }
     for (share, starved) in reserve.share.iter_mut().zip(&laid.starved) {

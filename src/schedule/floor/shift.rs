@@ -170,17 +170,25 @@ impl<'a> Floor<'a> {
         }
     }
 
-    /// Minutes of each machine that the program counted on and the floor could not keep; those lost by waiting count once more.
+    /// What the program counted on and the floor could not keep: for want of people, of machine time - that lost by waiting included -
+    /// or of pieces.
     fn note_shortage(&mut self, slot: usize, wanted: &[u32], left: &Left<'_>) {
         for (activity, wanted) in wanted.iter().enumerate().filter(|(_, wanted)| **wanted > 0) {
             let of = &self.problem.activities[activity];
             let Some(machine) = of.machine else { continue };
-            if self.problem.resources[machine].kind == ResourceKind::Machine
-                && !self.can_wait(activity, slot, *wanted)
+            if self.problem.resources[machine].kind != ResourceKind::Machine
+                || self.can_wait(activity, slot, *wanted)
             {
+                continue;
+            }
+            let others = of.uses.iter().filter(|(resource, _)| *resource != machine);
+            let busy = others.filter(|(resource, minutes)| left.minutes[*resource] < *minutes);
+            if let Some((people, minutes)) = busy.last() {
+                self.short[*people][slot] += minutes * f64::from(*wanted);
+            } else if self.problem.resources[machine].minutes[slot] - left.at[machine] < of.running(1) {
                 self.short[machine][slot] += of.running(*wanted);
-                let idle = left.minutes[machine] > of.running(1);
-                for (input, _) in self.problem.steps[of.step].inputs.iter().filter(|_| idle) {
+            } else {
+                for (input, _) in &self.problem.steps[of.step].inputs {
                     self.starved[*input] = true;
                 }
             }

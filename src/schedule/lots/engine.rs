@@ -33,6 +33,9 @@ pub fn lot_plan(
     let search = Search::new(problem, terms, limits);
     let scaled = search.scaled(limits.rounds, SHARES[0])?;
     let mut best = scaled.best.ok_or(SolveError::Infeasible)?;
+    if limits.effort == Effort::Quick {
+        return Ok(finished(&search, &best, (f64::NEG_INFINITY, scaled.rounds, 0)));
+    }
     let mut bounded = search.bounded(SHARES[1])?;
     let mut parts = 0;
     if limits.effort == Effort::Thorough {

@@ -118,23 +118,6 @@ impl PlanModel {
         model
     }
 
-    /// The same rows, lateness held to at most so much, all work as early as can be.
-    #[must_use]
-    pub fn earliest_model(&self, problem: &Problem, lateness: f64) -> Model {
-        let mut model = self.money_model(lateness);
-        for column in &mut model.columns {
-            column.cost = 0.0;
-        }
-        for (activity, slots) in problem.activities.iter().zip(&self.started) {
-            let mut rank = 0.0;
-            for place in slots {
-                model.columns[*place].cost = activity.run.max(1e-3) * rank;
-                rank += 1.0;
-            }
-        }
-        model
-    }
-
     fn add_starts(&mut self, problem: &Problem, reserve: &Reserve) {
         for (at, activity) in problem.activities.iter().enumerate() {
             let step = &problem.steps[activity.step].name;
