@@ -70,8 +70,8 @@ impl<'a> Floor<'a> {
             step_started: vec![0; steps],
             step_good: vec![0; steps],
             stock: problem.steps.iter().map(|step| whole(step.opening)).collect(),
-            set_up: vec![None; problem.resources.len()],
-            wear: vec![0.0; problem.points.len()],
+            set_up: problem.resources.iter().map(|resource| resource.set_up).collect(),
+            wear: problem.points.iter().map(|point| point.worn).collect(),
             plan: Plan { stock: vec![Vec::new(); steps], ..Plan::default() },
         }
     }

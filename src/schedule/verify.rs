@@ -88,7 +88,7 @@ fn minutes(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
 /// Lots lie inside their shift and do not overlap on a machine; a setup is there when the machine turns to other work.
 fn clocks(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
     for (id, resource) in problem.resources.iter().enumerate() {
-        let mut last: Option<(i64, usize)> = None;
+        let mut last: Option<(i64, usize)> = resource.set_up.map(|activity| (i64::MIN, activity));
         for lot in plan.lots.iter().filter(|lot| problem.activities[lot.activity].machine == Some(id)) {
             let slot = problem.slots[lot.slot];
             if lot.start < slot.start || slot.end < lot.end || lot.end < lot.start {
@@ -196,7 +196,7 @@ fn pieces(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
 
 /// No edge cuts beyond its life.
 fn wear(problem: &Problem, plan: &Plan, found: &mut Vec<Violation>) {
-    let mut worn = vec![0.0; problem.points.len()];
+    let mut worn: Vec<f64> = problem.points.iter().map(|point| point.worn).collect();
     for (id, lot) in plan.lots.iter().enumerate() {
         let activity = &problem.activities[lot.activity];
         let last = lot.first_piece + lot.pieces;
