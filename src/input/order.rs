@@ -78,7 +78,11 @@ fn opening(table: &Table, items: &[Item], diagnostics: &mut Diagnostics) -> Opti
     Some(Opening { item, operation, pieces: pieces?.value, at_end: at_end.map_or(0, |pieces| pieces.value) })
 }
 
-pub(super) fn operation_named(after: &Spanned<u32>, item: &Item, diagnostics: &mut Diagnostics) -> Option<usize> {
+pub(super) fn operation_named(
+    after: &Spanned<u32>,
+    item: &Item,
+    diagnostics: &mut Diagnostics,
+) -> Option<usize> {
     let found = item.operations.iter().position(|operation| operation.id == after.value);
     // A route that could not be read has been reported already.
     if found.is_none() && !item.operations.is_empty() {

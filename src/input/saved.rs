@@ -171,7 +171,15 @@ impl<'r> SavedRow<'r> {
         number.and_then(|number| u32::try_from(number).ok()).ok_or_else(|| self.fault(key, "a whole number"))
     }
 
-    /// A number that is finite.
+    /// A whole number of either sign.
+    ///
+    /// # Errors
+    /// [`SavedFault`].
+    pub fn integer(&self, key: &str) -> Result<i64, SavedFault> {
+        self.cells.get(key).and_then(Value::as_i64).ok_or_else(|| self.fault(key, "a whole number"))
+    }
+
+    /// A number.
     ///
     /// # Errors
     /// [`SavedFault`].

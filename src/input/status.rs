@@ -172,11 +172,7 @@ fn each<T>(
     read.into_iter().collect()
 }
 
-fn once<K: PartialEq>(
-    what: &str,
-    entries: impl Iterator<Item = (K, Span)>,
-    diagnostics: &mut Diagnostics,
-) {
+fn once<K: PartialEq>(what: &str, entries: impl Iterator<Item = (K, Span)>, diagnostics: &mut Diagnostics) {
     let mut seen: Vec<(K, Span)> = Vec::new();
     for (key, span) in entries {
         if let Some((_, first)) = seen.iter().find(|(other, _)| *other == key) {
@@ -215,11 +211,7 @@ impl Reader<'_> {
         Some((item, operation_named(&operation?, &items[item], fields.diagnostics())?))
     }
 
-    fn shipped(
-        &self,
-        table: &Table,
-        diagnostics: &mut Diagnostics,
-    ) -> Option<(Spanned<usize>, u32)> {
+    fn shipped(&self, table: &Table, diagnostics: &mut Diagnostics) -> Option<(Spanned<usize>, u32)> {
         let mut fields = Fields::new(table, "shipment", diagnostics);
         let order = fields.required("order", read::name);
         let pieces = fields.required("pieces", read::count_or_zero);
@@ -232,7 +224,8 @@ impl Reader<'_> {
         let wanted = self.scenario.orders[order.value].quantity;
         if pieces.value > wanted {
             let message = format!("{} pieces are shipped and {wanted} are wanted", pieces.value);
-            diagnostics.push(Diagnostic::new(Code::OutOfRange, message).at(pieces.span, "more than the order"));
+            diagnostics
+                .push(Diagnostic::new(Code::OutOfRange, message).at(pieces.span, "more than the order"));
             return None;
         }
         Some((order, pieces.value))
@@ -283,11 +276,7 @@ impl Reader<'_> {
         })
     }
 
-    fn on_hand(
-        &self,
-        table: &Table,
-        diagnostics: &mut Diagnostics,
-    ) -> Option<(Spanned<usize>, u32)> {
+    fn on_hand(&self, table: &Table, diagnostics: &mut Diagnostics) -> Option<(Spanned<usize>, u32)> {
         let mut fields = Fields::new(table, "count of edges", diagnostics);
         let tool = self.tool(&mut fields);
         let edges = fields.required("on_hand", read::count_or_zero);

@@ -176,7 +176,7 @@ pub fn kept_until(problem: &Problem, past: &PastPlan, now: i64) -> FloorState {
     for change in past.changes.iter().filter(|change| change.before_piece <= made[change.activity]) {
         let point = &problem.points[change.point];
         if let Some(stock) = point.stock {
-            state.taken[stock] += point.edges;
+            state.taken[stock] += i64::from(point.edges);
         }
     }
     state
@@ -195,7 +195,8 @@ fn worn(problem: &Problem, past: &PastPlan, edge: (usize, f64), by_now: (&[u32],
         .max_by_key(|change| (change.at, change.before_piece));
     let mut worn = if last.is_some() { 0.0 } else { begun };
     for (lot, pieces) in past.lots.iter().zip(pieces_of) {
-        let Some((share, activity)) = lot.activity.and_then(|activity| Some((share(activity)?, activity))) else {
+        let Some((share, activity)) = lot.activity.and_then(|activity| Some((share(activity)?, activity)))
+        else {
             continue;
         };
         let counted = match last {
@@ -276,7 +277,10 @@ mod tests {
         assert_eq!((state.started[0], state.good[0], state.shipped[0]), (50, 25, 25));
         assert!((state.worn[0] - 30.0 / 40.0).abs() < 1e-9, "{:?}", state.worn);
         // The next lot begins at this very moment, and its machine stands set up for it.
-        assert_eq!((state.set_up[0], &state.running[..]), (Some(0), &[Running { activity: 0, pieces: 40 }][..]));
+        assert_eq!(
+            (state.set_up[0], &state.running[..]),
+            (Some(0), &[Running { activity: 0, pieces: 40 }][..])
+        );
     }
 
     #[test]

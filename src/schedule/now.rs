@@ -13,14 +13,14 @@ pub struct FloorState {
     pub started: Vec<u32>,
     /// Good pieces made since then, by step.
     pub good: Vec<u32>,
+    /// Pieces found beyond what the counts say, by step; below zero for pieces that were not there.
+    pub found: Vec<i64>,
     /// Pieces shipped since then, by demand.
     pub shipped: Vec<u32>,
     /// Share of its life that each edge is worn, by wear point.
     pub worn: Vec<f64>,
-    /// Edges taken since then, by edge stock.
-    pub taken: Vec<u32>,
-    /// Edges counted at the moment, by edge stock, where somebody counted.
-    pub on_hand: Vec<Option<u32>>,
+    /// Edges taken since then, by edge stock; below zero if more were counted than can have come.
+    pub taken: Vec<i64>,
     /// What each resource stands set up for.
     pub set_up: Vec<Option<usize>>,
     /// Work that goes on.
@@ -48,16 +48,16 @@ impl FloorState {
             now: problem.slots.first().map_or(0, |slot| slot.start),
             started: vec![0; problem.steps.len()],
             good: vec![0; problem.steps.len()],
+            found: vec![0; problem.steps.len()],
             shipped: vec![0; problem.demands.len()],
             worn: problem.points.iter().map(|point| point.worn).collect(),
             taken: vec![0; problem.edge_stocks.len()],
-            on_hand: vec![None; problem.edge_stocks.len()],
             set_up: problem.resources.iter().map(|resource| resource.set_up).collect(),
             running: problem.running.clone(),
         }
     }
 
-    /// Good pieces lying after a step: those at the start and those made, less those used and shipped. Below zero where the
+    /// Good pieces lying after a step: those at the start, made and found, less those used and shipped. Below zero where the
     /// counts do not agree.
     #[must_use]
     pub fn lying(&self, problem: &Problem, step: usize) -> f64 {
@@ -70,7 +70,7 @@ impl FloorState {
             .filter(|(demand, _)| demand.step == step)
             .map(|(_, pieces)| f64::from(*pieces))
             .sum();
-        problem.steps[step].opening + f64::from(self.good[step]) - used - shipped
+        problem.steps[step].opening + f64::from(self.good[step]) + f64_of(self.found[step]) - used - shipped
     }
 }
 
@@ -106,7 +106,7 @@ pub fn problem_from(problem: &Problem, state: &FloorState, outages: &[Outage]) -
         point.worn = worn.clamp(0.0, 1.0);
     }
     for (id, stock) in from.edge_stocks.iter_mut().enumerate() {
-        stock.arrivals = arrivals_from(&problem.edge_stocks[id], first, state, id);
+        stock.arrivals = arrivals_from(&problem.edge_stocks[id], first, state.taken[id]);
     }
     for (resource, set_up) in from.resources.iter_mut().zip(&state.set_up) {
         resource.set_up = *set_up;
@@ -116,15 +116,21 @@ pub fn problem_from(problem: &Problem, state: &FloorState, outages: &[Outage]) -
     from
 }
 
-/// What has come in by now lies there in the first slot, less what was taken, or as counted.
-fn arrivals_from(stock: &EdgeStock, first: usize, state: &FloorState, id: usize) -> Vec<u32> {
+/// What has come in by now lies there in the first slot, less what was taken.
+fn arrivals_from(stock: &EdgeStock, first: usize, taken: i64) -> Vec<u32> {
     let mut arrivals: Vec<u32> = stock.arrivals.iter().skip(first).copied().collect();
-    let come: u32 = stock.arrivals.iter().take(first + 1).sum();
-    let left = state.on_hand[id].unwrap_or(come.saturating_sub(state.taken[id]));
     if let Some(there) = arrivals.first_mut() {
-        *there = left;
+        *there = u32::try_from((stock.come_by(first) - taken).max(0)).unwrap_or(u32::MAX);
     }
     arrivals
+}
+
+impl EdgeStock {
+    /// Edges that have come in by a slot.
+    #[must_use]
+    pub fn come_by(&self, slot: usize) -> i64 {
+        self.arrivals.iter().take(slot + 1).map(|edges| i64::from(*edges)).sum()
+    }
 }
 
 /// Takes the time before now, and that of outages, out of windows and minutes.
@@ -155,7 +161,8 @@ fn take_time(problem: &mut Problem, now: i64, outages: &[Outage]) {
 
 /// Windows without a span of time.
 fn without(windows: &[(i64, i64)], (from, until): (i64, i64)) -> Vec<(i64, i64)> {
-    let parts = windows.iter().flat_map(|(start, end)| [(*start, (*end).min(from)), ((*start).max(until), *end)]);
+    let parts =
+        windows.iter().flat_map(|(start, end)| [(*start, (*end).min(from)), ((*start).max(until), *end)]);
     parts.filter(|(start, end)| start < end).collect()
 }
 
@@ -165,9 +172,9 @@ fn keep_what_can_run(problem: &mut Problem) {
     let mut kept = Vec::new();
     for running in &problem.running {
         let activity = &problem.activities[running.activity];
-        let open = activity
-            .machine
-            .is_some_and(|machine| problem.resources[machine].minutes.first().is_some_and(|open| *open > 0.0));
+        let open = activity.machine.is_some_and(|machine| {
+            problem.resources[machine].minutes.first().is_some_and(|open| *open > 0.0)
+        });
         let inputs = &problem.steps[activity.step].inputs;
         let most = inputs.iter().map(|(input, each)| lying[*input] / each).fold(f64::INFINITY, f64::min);
         let pieces = f64::from(running.pieces).min((most + 1e-9).floor());
@@ -200,6 +207,7 @@ pub(super) fn open_seconds(windows: &[(i64, i64)]) -> i64 {
     windows.iter().map(|(from, to)| to - from).sum()
 }
 
+/// A number of seconds or pieces.
 pub(super) fn f64_of(seconds: i64) -> f64 {
     #[expect(clippy::cast_precision_loss, reason = "a horizon has far fewer than 2^52 seconds")]
     let seconds = seconds as f64;
@@ -237,7 +245,13 @@ mod tests {
                 Step { good: 1.0, opening: 10.0, ..Step::default() },
                 Step { good: 0.5, inputs: vec![(0, 2.0)], opening: 1.0, ..Step::default() },
             ],
-            activities: vec![Activity { step: 1, machine: Some(0), run: 1.0, load: 1, ..Activity::default() }],
+            activities: vec![Activity {
+                step: 1,
+                machine: Some(0),
+                run: 1.0,
+                load: 1,
+                ..Activity::default()
+            }],
             demands: vec![Demand { step: 1, quantity: 9.0, ..Demand::default() }],
             points: vec![WearPoint::default()],
             edge_stocks: vec![EdgeStock { arrivals: vec![5, 2], ..EdgeStock::default() }],
