@@ -19,5 +19,6 @@ mod properties;
 mod proposal;
 mod published;
 mod replacement;
+mod replans;
 mod trade;
 mod wear;
