@@ -267,6 +267,16 @@ impl Feed {
     }
 }
 
+/// Whether the cutting speed of a cut may be chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SpeedFreedom {
+    /// Within the speeds that the life of the tool is trusted for, and the limits of the cut.
+    #[default]
+    Free,
+    /// As the engineer gives it.
+    AsGiven,
+}
+
 /// What the program may do where a limit is broken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Repair {
@@ -329,6 +339,8 @@ pub struct Cut {
     pub position: String,
     /// Cutting speed.
     pub speed: CuttingSpeed,
+    /// Whether another may be chosen.
+    pub freedom: SpeedFreedom,
     /// Feed; threads and taps take their pitch.
     pub feed: Option<Feed>,
     /// Most depth of a pass.

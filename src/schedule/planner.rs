@@ -4,12 +4,12 @@
 //! lays the answer out in whole pieces, and keeps the best plan laid out. If the floor could not keep what the program
 //! promised, the next round holds more minutes back.
 
+use super::floor::{Program, lay_out};
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Problem, ResourceKind};
+use super::program::{Solution, SolveError, solve};
 use super::rollback::whole_piece_flows;
-use super::sequencer::{Program, sequence};
-use super::solver::{Solution, SolveError, solve};
 use super::verify::{Violation, verify};
 use std::sync::atomic::{AtomicBool, Ordering};
 use thiserror::Error;
@@ -100,7 +100,7 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         let late = best.as_ref().is_some_and(|(_, best)| !is_timely(best));
         let aim = if late && round % 2 == 0 { Aim::Earliest } else { Aim::Cheapest };
         let (program, promised) = solve_both(problem, &flows, &reserve, (lateness_bound, aim))?;
-        let plan = sequence(problem, &program);
+        let plan = lay_out(problem, &program);
         let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
         spread_setups(problem, &plan, &mut reserve);
         if lateness > promised + 1e-3 {

@@ -12,6 +12,7 @@ mod fits;
 mod golden;
 mod house;
 mod logs;
+mod orderings;
 mod outline;
 mod plans;
 mod program;
