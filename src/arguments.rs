@@ -133,6 +133,9 @@ pub(crate) struct Plan {
     /// The last plan, a report in JSON: taken as kept up to now, and what changed against it is shown.
     #[arg(long, value_name = "FILE")]
     pub(crate) last: Option<PathBuf>,
+    /// Write the linear program behind the plan as free MPS: its optimum, by any solver, is the least cost shown.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) model: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) effort: Effort,
 }

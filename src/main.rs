@@ -73,12 +73,16 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
 }
 
 fn plan_answer(plan: &Plan, scenario: Request, output: &Output) -> Result<Answer, Failure> {
-    for (input, written) in plan.status.iter().chain(&plan.last).zip(output.output.iter().cycle()) {
-        not_onto(input, written)?;
+    for written in output.output.iter().chain(&plan.model) {
+        for read in plan.status.iter().chain(&plan.last) {
+            not_onto(read, written)?;
+        }
+        not_onto_inputs(&scenario, written)?;
     }
+    not_one_file(output, plan.model.as_ref())?;
     searched(&plan.effort, |search| {
-        let (status, last) = (plan.status.clone(), plan.last.clone());
-        commands::plan(&PlanRequest { scenario, status, last, search })
+        let (status, last, model) = (plan.status.clone(), plan.last.clone(), plan.model.clone());
+        commands::plan(&PlanRequest { scenario, status, last, search, model })
     })
 }
 
@@ -87,8 +91,9 @@ fn compared(one: &PathBuf, other: &PathBuf, effort: &Effort, output: &Output) ->
     if one.as_os_str() == "-" && other.as_os_str() == "-" {
         return Err(Failure::Usage("only one of two plans can come from standard input".to_owned()));
     }
-    for (input, written) in [one, other].into_iter().zip(output.output.iter().cycle()) {
-        not_onto(input, written)?;
+    for written in &output.output {
+        not_onto(one, written)?;
+        not_onto(other, written)?;
     }
     let origins = [one, other].map(|path| {
         let is_report = path.extension().is_some_and(|ending| ending == "json");
@@ -101,7 +106,7 @@ fn compared(one: &PathBuf, other: &PathBuf, effort: &Effort, output: &Output) ->
             None => Compared::Report(path.clone()),
             Some(origin) => {
                 let scenario = Request { origin, overlays: Vec::new(), coolant: None };
-                let request = PlanRequest { scenario, status: None, last: None, search };
+                let request = PlanRequest { scenario, status: None, last: None, search, model: None };
                 Compared::Plan { name: path.display().to_string(), request: Box::new(request) }
             }
         };
@@ -174,9 +179,9 @@ fn not_onto_inputs(request: &Request, written: &Path) -> Result<(), Failure> {
     own.into_iter().chain(&request.overlays).try_for_each(|input| not_onto(input, written))
 }
 
-fn not_one_file(output: &Output, overlay: Option<&PathBuf>) -> Result<(), Failure> {
-    if output.output.is_some() && output.output.as_ref() == overlay {
-        return Err(Failure::Usage("report and overlay cannot be one file".to_owned()));
+fn not_one_file(output: &Output, further: Option<&PathBuf>) -> Result<(), Failure> {
+    if output.output.is_some() && output.output.as_ref() == further {
+        return Err(Failure::Usage("the report and a further file cannot be one file".to_owned()));
     }
     Ok(())
 }

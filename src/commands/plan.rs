@@ -4,14 +4,16 @@
 //! verify -> report
 
 use super::capacity::capacity_sections;
-use super::failure::{Answer, Failure, Verdict};
+use super::failure::{Answer, Beside, Failure, Verdict};
 use super::replan::{Stage, changed};
 use super::study::{Request, Study};
 use super::tables;
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Document, Faces, Holds, Table};
-use crate::schedule::{Planned, Problem, Search, build_problem, causes, plan as make_plan};
-use std::path::PathBuf;
+use crate::schedule::{
+    PlanModel, Planned, Problem, Ready, Reserve, Search, build_problem, causes, plan as make_plan, write_mps,
+};
+use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
 
 /// What is planned, from when, and how long a better plan is looked for.
@@ -24,6 +26,8 @@ pub struct PlanRequest<'s> {
     pub last: Option<PathBuf>,
     /// How long to look for better plans, who may stop it and who is told.
     pub search: Search<'s>,
+    /// Where to write the linear program whose optimum is the least cost, for another solver.
+    pub model: Option<PathBuf>,
 }
 
 /// The whole road: cutting data, cycles, capacity, board, orders, tool changes, edges.
@@ -72,15 +76,19 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     } else {
         Verdict::No
     };
+    let beside = request.model.iter().map(|path| model(path, &built.problem, &planned)).collect();
     let units = study.units();
-    Ok(Answer {
-        document,
-        units,
-        verdict,
-        warnings: study.warnings,
-        sources: study.sources,
-        beside: Vec::new(),
-    })
+    Ok(Answer { document, units, verdict, warnings: study.warnings, sources: study.sources, beside })
+}
+
+/// The program that bounds the money of all plans no later than this one, as a file.
+fn model(path: &Path, problem: &Problem, planned: &Planned) -> Beside {
+    let good: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
+    let program = PlanModel::build(problem, &good, &Reserve::none(problem), Ready::AtStart);
+    let mut text = String::new();
+    // Writing to a `String` cannot fail.
+    let _ = write_mps(&program.money_model(planned.lateness), "least-cost", &mut text);
+    Beside { path: path.to_owned(), text }
 }
 
 /// Cycles, cutting data and their sources: they hang on no moment.

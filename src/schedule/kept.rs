@@ -1,7 +1,7 @@
 //! An earlier plan taken as having been kept up to a moment: what it has made, shipped and worn by then, and what runs.
 
 use super::now::{FloorState, f64_of, open_seconds};
-use super::problem::{Problem, Running};
+use super::problem::{Problem, ResourceKind, Running};
 
 /// A lot of an earlier plan. What the problem of today does not know any more is `None`.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,6 +78,7 @@ impl PastLot {
     pub fn made_by(&self, problem: &Problem, now: i64) -> u32 {
         match self.stage(problem, now) {
             Stage::Over => self.pieces,
+            Stage::Running if self.is_outside(problem) => 0,
             Stage::Ahead | Stage::Setting => 0,
             Stage::Running => {
                 let setting = self.setting(problem);
@@ -93,6 +94,10 @@ impl PastLot {
                 pieces - pieces % load
             }
         }
+    }
+
+    fn is_outside(&self, problem: &Problem) -> bool {
+        self.machine.is_some_and(|machine| problem.resources[machine].kind == ResourceKind::Outside)
     }
 
     fn stage(&self, problem: &Problem, now: i64) -> Stage {
@@ -137,7 +142,8 @@ impl PastLot {
 
 /// The floor at a moment if an earlier plan was kept up to it.
 ///
-/// A setup that is not finished counts as not begun. Pieces of a lot on a firm outside are made when it ends.
+/// A setup that is not finished counts as not begun. Pieces at a firm outside count as not sent
+/// until they are back.
 #[must_use]
 pub fn kept_until(problem: &Problem, past: &PastPlan, now: i64) -> FloorState {
     let mut state = FloorState { now, ..past.begun.clone() };
@@ -153,7 +159,7 @@ pub fn kept_until(problem: &Problem, past: &PastPlan, now: i64) -> FloorState {
         if let Some(activity) = lot.activity.filter(|_| pieces > 0) {
             made[activity] = lot.first_piece + pieces - 1;
         }
-        let Some(machine) = lot.machine else { continue };
+        let Some(machine) = lot.machine.filter(|_| !lot.is_outside(problem)) else { continue };
         let before = state.set_up[machine];
         match lot.stage(problem, now) {
             Stage::Over => state.set_up[machine] = lot.activity,

@@ -90,9 +90,11 @@ fn a_machine_that_is_down_makes_nothing_until_it_is_back() {
 /// Good pieces of an operation in lots that end by a time.
 fn made_by(report: &Value, item: &str, operation: &str, time: &str) -> u64 {
     let lots = rows(report, "lots").iter();
-    lots.filter(|lot| lot["item"] == item && lot["operation"] == operation && lot["end"].as_str() <= Some(time))
-        .map(|lot| lot["good_pieces"].as_u64().unwrap())
-        .sum()
+    lots.filter(|lot| {
+        lot["item"] == item && lot["operation"] == operation && lot["end"].as_str() <= Some(time)
+    })
+    .map(|lot| lot["good_pieces"].as_u64().unwrap())
+    .sum()
 }
 
 fn row_of<'r>(report: &'r Value, item: &str, operation: &str) -> &'r Value {
@@ -107,7 +109,8 @@ fn the_last_plan_counts_as_kept_unless_somebody_counted() {
     let status = desk.put("tuesday.toml", TUESDAY);
     let report = planned(&["--status", &status, "--last", &last]);
     let before: Value = serde_json::from_str(monday()).unwrap();
-    for (item, operation) in [("pinion", "20"), ("wheel", "20"), ("drive-shaft", "10"), ("vent-drive", "20")] {
+    for (item, operation) in [("pinion", "20"), ("wheel", "20"), ("drive-shaft", "10"), ("vent-drive", "20")]
+    {
         let made = made_by(&before, item, operation, "2027-03-02 06:00");
         assert_eq!(row_of(&report, item, operation)["good_pieces"], made, "{item} {operation}");
     }
@@ -126,7 +129,8 @@ fn the_last_plan_counts_as_kept_unless_somebody_counted() {
     let order = rows(&report, "orders").iter().find(|order| order["order"] == "A-101").unwrap();
     assert_eq!(order["wanted_pieces"], 1600);
     let edges = rows(&report, "edges_before");
-    let edge = edges.iter().find(|edge| edge["tool"] == "turn-80-08" && edge["machine"] == "lathe-1").unwrap();
+    let edge =
+        edges.iter().find(|edge| edge["tool"] == "turn-80-08" && edge["machine"] == "lathe-1").unwrap();
     assert_eq!(edge["worn_percent"], 40.0);
     // On Wednesday Tuesday's plan is the last one, and what it found is not forgotten.
     let tuesday = desk.put("tuesday.json", &serde_json::to_string(&report).unwrap());
@@ -134,7 +138,10 @@ fn the_last_plan_counts_as_kept_unless_somebody_counted() {
     let wednesday = planned(&["--status", &status, "--last", &tuesday]);
     let made = |report| row_of(report, "pinion", "20")["good_pieces"].as_u64().unwrap();
     assert!(made(&wednesday) >= 700 + made_by(&report, "pinion", "20", "2027-03-03 10:00"));
-    assert_eq!(row_of(&wednesday, "wheel", "20")["found_pieces"], row_of(&report, "wheel", "20")["found_pieces"]);
+    assert_eq!(
+        row_of(&wednesday, "wheel", "20")["found_pieces"],
+        row_of(&report, "wheel", "20")["found_pieces"]
+    );
     assert!(rows(&wednesday, "lots").iter().all(|lot| lot["start"].as_str() >= Some("2027-03-03 10:00")));
 }
 
@@ -167,7 +174,11 @@ fn a_machine_that_is_gone_is_said_and_does_not_stop_the_plan() {
     let report = planned(&["--last", &last]);
     let said = report["notes"]["against_last_plan"].to_string();
     assert!(said.contains("machine hobber-9 is not known any more"), "{said}");
-    assert!(rows(&report, "changed_lots").iter().any(|lot| lot["machine"] == "hobber-9" && lot["after_pieces"] == 0));
+    assert!(
+        rows(&report, "changed_lots")
+            .iter()
+            .any(|lot| lot["machine"] == "hobber-9" && lot["after_pieces"] == 0)
+    );
 }
 
 #[test]
@@ -210,9 +221,21 @@ fn two_plans_stand_side_by_side() {
     assert!(rows(&inch, "plans_compared")[2]["cost_eur"].is_null());
 }
 
+#[test]
+fn the_program_is_written_for_other_solvers() {
+    let desk = Desk::new("model");
+    let file = desk.0.join("demo.mps");
+    let path = file.to_str().unwrap();
+    assert!(run(&["plan", "--rounds", "1", "--model", path]).status.success());
+    let text = std::fs::read_to_string(&file).unwrap();
+    assert!(text.starts_with("NAME least-cost\nROWS\n") && text.ends_with("ENDATA\n"));
+    assert!(text.lines().count() > 1000);
+    assert_eq!(run(&["plan", "--model", path, "-o", path]).status.code(), Some(2));
+}
+
 fn demo(search: Search<'_>) -> PlanRequest<'_> {
     let scenario = Request { origin: Origin::Demo, overlays: Vec::new(), coolant: None };
-    PlanRequest { scenario, status: None, last: None, search }
+    PlanRequest { scenario, status: None, last: None, search, model: None }
 }
 
 #[test]

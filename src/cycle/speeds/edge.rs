@@ -49,7 +49,9 @@ impl EdgeScale<'_> {
         let refined = self.golden(low, high);
         let mut found = Found { life: tried[best], whole: false };
         let mut least = weighed[best];
-        for (life, whole) in refined.into_iter().map(|life| (life, false)).chain(self.whole_pieces(found.life)) {
+        for (life, whole) in
+            refined.into_iter().map(|life| (life, false)).chain(self.whole_pieces(found.life))
+        {
             let weight = self.weight(life);
             if weight < least * (1.0 - 1e-12) {
                 (found, least) = (Found { life, whole }, weight);
@@ -136,7 +138,8 @@ impl EdgeScale<'_> {
 
     /// Age up to which the rule in force counts pieces, and how many; `None` for rules that weigh cost.
     fn age_of(&self, used: &ToolUse) -> Option<(f64, u32)> {
-        if matches!(used.point.rule, Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::CommonStop) {
+        if matches!(used.point.rule, Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::CommonStop)
+        {
             return None;
         }
         let pieces = |share: f64| Some(self.use_at(share)?.pieces);
