@@ -91,7 +91,7 @@ fn compared(one: &PathBuf, other: &PathBuf, effort: &Effort, output: &Output) ->
     if one.as_os_str() == "-" && other.as_os_str() == "-" {
         return Err(Failure::Usage("only one of two plans can come from standard input".to_owned()));
     }
-    for written in &output.output {
+    if let Some(written) = &output.output {
         not_onto(one, written)?;
         not_onto(other, written)?;
     }

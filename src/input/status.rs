@@ -128,9 +128,10 @@ fn status(root: &Table, scenario: &Scenario, diagnostics: &mut Diagnostics) -> O
         .map(|key| top.tables(key));
     top.finish();
     let [done, stock, shipped, down, missing, edge, edges, running] = lists;
-    let now = now?;
-    let now = Spanned { value: seconds_from(scenario.calendar.start, now.value), span: now.span };
-    let of = Reader { scenario, now: now.value };
+    let seconds = |at| seconds_from(scenario.calendar.start, at);
+    let now = now.map(|now| Spanned { value: seconds(now.value), span: now.span });
+    // Without a time, only what hangs on none is looked at.
+    let of = Reader { scenario, now: now.map_or(i64::MIN, |now| now.value) };
     let done = each(&done, diagnostics, |table, found| of.counted(table, found));
     let stock = each(&stock, diagnostics, |table, found| of.counted(table, found));
     let shipped = each(&shipped, diagnostics, |table, found| of.shipped(table, found));
@@ -140,7 +141,7 @@ fn status(root: &Table, scenario: &Scenario, diagnostics: &mut Diagnostics) -> O
     let on_hand = each(&edges, diagnostics, |table, found| of.on_hand(table, found));
     let running = each(&running, diagnostics, |table, found| of.running(table, found));
     let status = Status {
-        now,
+        now: now?,
         done: done?,
         stock: stock?,
         shipped: shipped?,
@@ -152,8 +153,8 @@ fn status(root: &Table, scenario: &Scenario, diagnostics: &mut Diagnostics) -> O
         keep_running: keep_running.is_none_or(|keep| keep.value),
     };
     let place = |counted: &Counted| ((counted.item, counted.operation), counted.span);
-    once("the pieces of this operation", status.done.iter().map(place), diagnostics);
-    once("the pieces of this operation", status.stock.iter().map(place), diagnostics);
+    once("this operation", status.done.iter().map(place), diagnostics);
+    once("this operation", status.stock.iter().map(place), diagnostics);
     once("this order", status.shipped.iter().map(|(order, _)| (order.value, order.span)), diagnostics);
     once("this tool", status.on_hand.iter().map(|(tool, _)| (tool.value, tool.span)), diagnostics);
     once("this machine", status.running.iter().map(|runs| (runs.machine, runs.work.span)), diagnostics);
