@@ -45,8 +45,14 @@ fn orders(stage: &Stage, last: &LastPlan, plan: &Plan) -> Vec<ChangedOrder> {
     changed
 }
 
+/// Where a shift begins and what it is called.
+type Shift = (i64, String);
+
+/// A machine in a shift.
+type Turn = (Shift, String);
+
 /// Name of the shift that a moment falls into, with where it begins so that shifts can be ordered.
-fn shift(calendar: &Calendar, at: i64) -> (i64, String) {
+fn shift(calendar: &Calendar, at: i64) -> Shift {
     match calendar.buckets.iter().find(|bucket| bucket.start <= at && at < bucket.end) {
         Some(bucket) => {
             let name = format!("{} {}", calendar.day_name(bucket.day), calendar.shift_name(bucket));
@@ -58,12 +64,12 @@ fn shift(calendar: &Calendar, at: i64) -> (i64, String) {
 
 /// Pieces by shift, machine and operation that differ.
 fn lots(stage: &Stage, last: &LastPlan, (from, whole): (i64, &Calendar), plan: &Plan) -> Vec<ChangedLot> {
-    let mut pieces: BTreeMap<((i64, String), String, String, String), (u32, u32)> = BTreeMap::new();
+    let mut pieces: BTreeMap<(Turn, String, String), (u32, u32)> = BTreeMap::new();
     for of in &last.lots {
         let left = of.lot.pieces - of.lot.made_by(&stage.whole.problem, from);
         if left > 0 && of.lot.end > from {
             let shift = shift(whole, of.lot.start.max(from));
-            let key = (shift, of.machine.clone(), of.item.clone(), of.operation.clone());
+            let key = ((shift, of.machine.clone()), of.item.clone(), of.operation.clone());
             pieces.entry(key).or_default().0 += left;
         }
     }
@@ -74,12 +80,12 @@ fn lots(stage: &Stage, last: &LastPlan, (from, whole): (i64, &Calendar), plan: &
         let item = &stage.scenario.shop.items[item];
         let machine = activity.machine.map_or_else(String::new, |id| problem.resources[id].name.clone());
         let operation = item.operations[operation].id.to_string();
-        let key = (shift(whole, lot.start), machine, item.key.clone(), operation);
+        let key = ((shift(whole, lot.start), machine), item.key.clone(), operation);
         pieces.entry(key).or_default().1 += lot.pieces;
     }
     let differs = pieces.into_iter().filter(|(_, (before, after))| before != after);
     differs
-        .map(|(((_, shift), machine, item, operation), (before, after))| ChangedLot {
+        .map(|((((_, shift), machine), item, operation), (before, after))| ChangedLot {
             shift,
             machine,
             item,
@@ -92,18 +98,18 @@ fn lots(stage: &Stage, last: &LastPlan, (from, whole): (i64, &Calendar), plan: &
 
 /// Edges changed at other times, by shift and machine.
 fn edges(stage: &Stage, last: &LastPlan, (from, whole): (i64, &Calendar), plan: &Plan) -> Vec<ChangedEdge> {
-    let mut times: BTreeMap<((i64, String), String, String), (Vec<i64>, Vec<i64>)> = BTreeMap::new();
+    let mut times: BTreeMap<(Turn, String), (Vec<i64>, Vec<i64>)> = BTreeMap::new();
     // Reports tell minutes.
     let minute = |at: i64| at - at.rem_euclid(60);
     for change in last.changes.iter().filter(|change| change.at >= minute(from)) {
-        let key = (shift(whole, change.at), change.machine.clone(), change.edge.clone());
+        let key = ((shift(whole, change.at), change.machine.clone()), change.edge.clone());
         times.entry(key).or_default().0.push(change.at);
     }
     let problem = &stage.built.problem;
     for change in &plan.changes {
         let point = &problem.points[change.point];
         let machine = problem.resources[point.resource].name.clone();
-        let key = (shift(whole, change.at), machine, point.name.clone());
+        let key = ((shift(whole, change.at), machine), point.name.clone());
         times.entry(key).or_default().1.push(minute(change.at));
     }
     for (before, after) in times.values_mut() {
@@ -113,7 +119,7 @@ fn edges(stage: &Stage, last: &LastPlan, (from, whole): (i64, &Calendar), plan: 
     let clock = |times: &[i64]| times.iter().map(|at| whole.clock(*at)).collect::<Vec<_>>().join(", ");
     let differs = times.into_iter().filter(|(_, (before, after))| before != after);
     differs
-        .map(|(((_, shift), machine, edge), (before, after))| ChangedEdge {
+        .map(|((((_, shift), machine), edge), (before, after))| ChangedEdge {
             shift,
             machine,
             edge,
