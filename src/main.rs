@@ -6,7 +6,9 @@
 mod arguments;
 mod search;
 
-use arguments::{By, Cli, Command, Effort, Fit, Format, Output, Plan, Scenario, UnitSystem, columns};
+use arguments::{
+    By, Cli, Command, Effort, Fit, Format, Output, Plan, Scenario, SpeedChoice, UnitSystem, columns,
+};
 use clap::Parser;
 use search::searched;
 use std::io::{IsTerminal, Read, Write};
@@ -14,7 +16,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use wearland::commands::{
     self, ActualRequest, Answer, Compared, CycleView, Failure, FitRequest, Method, PlanRequest, Request,
-    WearView,
+    Speeds, WearView,
 };
 use wearland::diag::{Color, render};
 use wearland::input::{FileError, Origin};
@@ -64,7 +66,12 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
             commands::actual(&ActualRequest { counts, scenario: request, overlay: to.clone() })
         }
         Command::Propose { path, item } => {
-            let scenario = Scenario { path: Some(path.clone()), coolant: None, overlay: Vec::new() };
+            let scenario = Scenario {
+                path: Some(path.clone()),
+                coolant: None,
+                overlay: Vec::new(),
+                speeds: SpeedChoice::AsWritten,
+            };
             commands::propose(&of(&scenario)?, item.as_deref())
         }
         Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key),
@@ -105,7 +112,8 @@ fn compared(one: &PathBuf, other: &PathBuf, effort: &Effort, output: &Output) ->
         let side = |path: &PathBuf, origin: Option<Origin>| match origin {
             None => Compared::Report(path.clone()),
             Some(origin) => {
-                let scenario = Request { origin, overlays: Vec::new(), coolant: None };
+                let scenario =
+                    Request { origin, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten };
                 let request = PlanRequest { scenario, status: None, last: None, search, model: None };
                 Compared::Plan { name: path.display().to_string(), request: Box::new(request) }
             }
@@ -145,7 +153,12 @@ fn fit_request(fit: &Fit, output: &Output) -> Result<FitRequest, Failure> {
 
 fn request(scenario: &Scenario) -> Result<Request, Failure> {
     let origin = origin(scenario.path.as_ref())?;
-    Ok(Request { origin, overlays: scenario.overlay.clone(), coolant: scenario.coolant.clone() })
+    Ok(Request {
+        origin,
+        overlays: scenario.overlay.clone(),
+        coolant: scenario.coolant.clone(),
+        speeds: scenario.speeds.into(),
+    })
 }
 
 /// A file, a folder, standard input, or the demo.

@@ -9,9 +9,10 @@ use super::replan::{Stage, changed};
 use super::study::{Request, Study};
 use super::tables;
 use crate::quantity::{Duration, Money};
-use crate::report::{Cell, Column, Document, Faces, Holds, Table};
+use crate::report::{Cell, Column, Document, Faces, Holds, Section, Table};
 use crate::schedule::{
-    PlanModel, Planned, Problem, Ready, Reserve, Search, build_problem, causes, plan as make_plan, write_mps,
+    PlanModel, Planned, Problem, Ready, Reserve, ResourceKind, Search, build_problem, causes,
+    plan as make_plan, write_mps,
 };
 use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
@@ -41,7 +42,7 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     let planned = make_plan(&built.problem, &request.search)?;
     let stopped = request.search.stop.is_some_and(|stop| stop.load(Ordering::Relaxed));
     let late: Vec<usize> = (0..built.problem.demands.len())
-        .filter(|demand| planned.plan.lateness_of(&built.problem, *demand) > 1e-9)
+        .filter(|demand| planned.plan.piece_hours_late(&built.problem, *demand) > 1e-9)
         .collect();
     let causes = causes(&built.problem, &late)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
@@ -61,6 +62,7 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     }
     document.sections.extend(capacity_sections(&study)?);
     document.sections.extend(tables::board(scenario, built, &planned.plan));
+    document.sections.extend(tables::lots_outside(scenario, built, &planned.plan).map(Section::from));
     document.sections.extend(tables::changes(scenario, built, &planned.plan));
     document.push(tables::edges(scenario, estimates, built, &planned.plan));
     document.sections.extend(tables::edges_by_day(scenario, built, &planned.plan));
@@ -116,12 +118,7 @@ fn is_best(planned: &Planned, gap: f64) -> bool {
 fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
     let piece_hours = Holds::Number { unit: "piece h", key: "piece_h" };
     let mut table = Table::new("plan", "The plan, verified")
-        .remark(
-            "No plan is less late than the least lateness, and none that is no later than this one costs less than the \
-             least cost: both leave out setups and whole pieces, and count a piece as ready when its shift begins. \
-             Lateness is weighted by priority; a piece missing from the stock wanted at the end counts as a day. Money \
-             is machine hours with shift premium, edges by wear, tool changes on average, setups and holding.",
-        )
+        .remark(remark(problem))
         .column(Column::count("orders", "orders", "orders"))
         .column(Column::count("late", "late", "orders"))
         .column(Column::new("lateness", "lateness", piece_hours).decimals(1))
@@ -144,4 +141,20 @@ fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
         planned.rounds.into(),
     ]);
     table
+}
+
+/// What the plan's figures leave out and take in; what only some scenarios have is said where it is there.
+fn remark(problem: &Problem) -> String {
+    let mut words = "No plan is less late than the least lateness, and none that is no later than this one costs less than the \
+             least cost: both leave out setups and whole pieces, and count a piece as ready when its shift begins. \
+             Lateness is weighted by priority; a piece missing from the stock wanted at the end counts as a day. Money \
+             is machine hours with shift premium, edges by wear, tool changes on average, setups and holding."
+    .to_owned();
+    if problem.demands.iter().any(|demand| demand.late_price > 0.0) {
+        words.push_str(" Orders with a price of lateness count in the money, and not in the piece hours.");
+    }
+    if problem.resources.iter().any(|resource| resource.kind == ResourceKind::Outside) {
+        words.push_str(" What firms outside ask for a piece is in it too.");
+    }
+    words
 }

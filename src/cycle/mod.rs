@@ -4,6 +4,7 @@ mod work;
 mod drawing;
 mod station;
 mod roll;
+mod lots;
 mod item;
 mod setting;
 
@@ -37,6 +38,7 @@ pub use item::{
     Shop, SpeedFreedom, Stock, While,
 };
 pub use limits::{LimitCheck, LimitOf, Remedy, Sense};
+pub use lots::{Boxes, Family, Lots, Outside};
 pub use propose::{Proposal, ProposeError, Proposed, Reason, propose};
 pub use repair::{Slowed, estimate_within_limits};
 pub use roll::{RollTest, RollVerdict, RolledDeviation, Spread, roll_verdict};

@@ -27,6 +27,7 @@ pub fn causes(problem: &Problem, late: &[usize]) -> Result<Vec<Cause>, SolveErro
     if late.is_empty() {
         return Ok(Vec::new());
     }
+    let problem = &all_weighed(problem);
     let base = lateness(problem)?;
     let mut everything = problem.clone();
     for resource in 0..problem.resources.len() {
@@ -56,6 +57,15 @@ pub fn causes(problem: &Problem, late: &[usize]) -> Result<Vec<Cause>, SolveErro
         }
     }
     Ok(causes)
+}
+
+/// The problem with a weight for each demand, since what makes one late that has a price is asked in hours too.
+fn all_weighed(problem: &Problem) -> Problem {
+    let mut weighed = problem.clone();
+    for demand in weighed.demands.iter_mut().filter(|demand| demand.late_price > 0.0) {
+        demand.weight = demand.weight.max(1.0);
+    }
+    weighed
 }
 
 /// Plentiful: ten times what it has, open in every slot.

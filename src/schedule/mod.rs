@@ -8,6 +8,7 @@ mod capacity;
 mod cause;
 mod floor;
 mod kept;
+mod lots;
 mod lp;
 mod now;
 mod ordering;
@@ -17,12 +18,16 @@ mod problem;
 mod program;
 mod rollback;
 mod scenario;
+mod speeds;
 mod verify;
 
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
 pub use kept::{PastChange, PastLot, PastPlan, PastShipment, kept_until};
+pub use lots::{
+    CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
+};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use now::{FloorState, Outage, calendar_from, first_slot, problem_from};
 pub use ordering::{Aim, Effort, Link, OrderFault, Ordered, Setups, Task, TaskSet, Tie, Way, order};
@@ -35,5 +40,6 @@ pub use program::{
     Column, Limits, Model, ModelFault, OneSided, PriceRange, Priced, Resolver, Row, Solution, SolveError,
     Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
 };
-pub use scenario::{Opening, Order, Scenario};
-pub use verify::{Violation, verify};
+pub use scenario::{Delivery, Late, Opening, Order, Scenario, SetUp};
+pub use speeds::{FreeError, FreedSpeeds, SpeedSearch, free_speeds};
+pub use verify::{Violation, audit, verify};

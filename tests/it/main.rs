@@ -14,6 +14,7 @@ mod house;
 mod logs;
 mod orderings;
 mod outline;
+mod plant;
 mod plans;
 mod program;
 mod properties;

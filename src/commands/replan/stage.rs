@@ -86,7 +86,7 @@ impl Stage {
         };
         apply(status, &mut state, (&self.scenario, &self.whole), found);
         disagreements(&state, &self.whole, Some(status), found);
-        let outages = outages(status, &self.whole, &self.scenario);
+        let outages = outages(status, &self.scenario);
         self.built.problem = problem_from(problem, &state, &outages);
         self.scenario.calendar = calendar_from(&self.scenario.calendar, now);
         self.take_off_shipped(&state);

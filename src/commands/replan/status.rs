@@ -6,7 +6,7 @@ use crate::input::{EdgeSeen, EdgeWorn, Status};
 use crate::schedule::{BuiltProblem, FloorState, Outage, Running, Scenario, first_slot};
 
 /// Machines down and people missing.
-pub(super) fn outages(status: &Status, built: &BuiltProblem, scenario: &Scenario) -> Vec<Outage> {
+pub(super) fn outages(status: &Status, scenario: &Scenario) -> Vec<Outage> {
     let down = status.down.iter().map(|down| Outage {
         resource: down.machine,
         from: down.from,
@@ -14,7 +14,8 @@ pub(super) fn outages(status: &Status, built: &BuiltProblem, scenario: &Scenario
         people: 0,
     });
     let missing = status.missing.iter().map(|missing| Outage {
-        resource: built.crew(scenario, missing.skill),
+        // Skills come after the machines.
+        resource: scenario.shop.machines.len() + missing.skill,
         from: missing.from,
         until: missing.until,
         people: missing.people,

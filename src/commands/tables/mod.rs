@@ -13,6 +13,7 @@ mod lots;
 mod names;
 mod notes;
 mod orders;
+mod outside;
 mod roll_test;
 mod side_by_side;
 mod slowed;
@@ -20,7 +21,7 @@ mod stations;
 mod stock;
 
 pub(super) use board::{board, changes};
-pub(super) use capacity::{capacity_summary, days, outputs, resources};
+pub(super) use capacity::{capacity_summary, days, outputs, resources, sent_a_day};
 pub(super) use changed::{ChangedEdge, ChangedLot, ChangedOrder, ChangedPlan, changed_plan};
 pub(super) use comparison::{
     edge_comparison, machine_comparison, operation_comparison, output_comparison, placed, plan_comparison,
@@ -34,6 +35,7 @@ pub(super) use lots::{begun, kept, lot_cost};
 pub(super) use names::{alike, operation};
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
+pub(super) use outside::lots_outside;
 pub(super) use roll_test::roll_tests;
 pub(super) use side_by_side::{Side, side_by_side};
 pub(super) use slowed::slowed;

@@ -1,5 +1,6 @@
 //! Orders with finish, lateness and cause.
 
+use super::capacity::kind;
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::{BuiltProblem, Cause, Plan, Scenario};
@@ -26,7 +27,7 @@ pub(in crate::commands) fn orders(
         let finish = plan.finish(&built.problem, id);
         // Nought in time; missing, like the finish, if the order is not complete in this plan.
         let late = finish.map(|at| seconds((at - order.due).max(0)));
-        let cause = causes.iter().find(|cause| cause.demand == id).map(|cause| words(scenario, built, cause));
+        let cause = causes.iter().find(|cause| cause.demand == id).map(|cause| words(built, cause));
         table.row(vec![
             order.id.as_str().into(),
             scenario.shop.items[order.item].key.as_str().into(),
@@ -42,7 +43,7 @@ pub(in crate::commands) fn orders(
     table
 }
 
-fn words(scenario: &Scenario, built: &BuiltProblem, cause: &Cause) -> String {
+fn words(built: &BuiltProblem, cause: &Cause) -> String {
     if cause.lateness <= 1e-6 {
         return "the minutes alone would do: setups, tool changes or whole pieces, or a better plan was not found".to_owned();
     }
@@ -54,9 +55,8 @@ fn words(scenario: &Scenario, built: &BuiltProblem, cause: &Cause) -> String {
             "several resources together: no single one would take a fifth of it away".to_owned()
         }
         Some(resource) => {
-            let machines = scenario.shop.machines.len();
-            let what = if resource < machines { "machine" } else { "crew" };
-            let name = &built.problem.resources[resource].name;
+            let of = &built.problem.resources[resource];
+            let (what, name) = (kind(of.kind), &of.name);
             format!(
                 "{what} {name}: more of it would take up to {:.0} % of the lateness away",
                 cause.relief * 100.0

@@ -79,7 +79,9 @@ impl Floor<'_> {
         let mut start = left.at[machine];
         let mut pieces = most;
         for _ in 0..ATTEMPTS {
-            let draft = self.draft(activity, pieces, setup, Shift { slot, used: start, open: open - start });
+            // Minutes of a station that gauges for other machines are gone, whenever they are taken.
+            let left_over = (open - start).min(left.minutes[machine] + 1e-9);
+            let draft = self.draft(activity, pieces, setup, Shift { slot, used: start, open: left_over });
             if draft.pieces == 0 {
                 return None;
             }
