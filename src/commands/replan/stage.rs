@@ -125,6 +125,7 @@ fn give_stocks(status: &Status, built: &mut BuiltProblem, scenario: &Scenario) {
         arrivals[0] = *edges;
         let name = scenario.shop.tools[tool.value].key.clone();
         built.problem.edge_stocks.push(EdgeStock { name, arrivals });
+        built.stock_of.push(tool.value);
         for point in of_tool {
             built.problem.points[point].stock = Some(built.problem.edge_stocks.len() - 1);
         }
