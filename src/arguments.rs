@@ -3,7 +3,7 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use wearland::commands::Speeds;
-use wearland::quantity::{Hardness, Length, parse};
+use wearland::quantity::{Duration, Hardness, Length, parse};
 
 /// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
 #[derive(Debug, Parser)]
@@ -23,10 +23,12 @@ const EXAMPLES: &str = "Examples:
   wearland wear my-shop/ --item drive-shaft --op 10   when does each edge come out, and why then?
   wearland fit changes.csv --tool turn-80-08 --material C45 --to own.toml   constants from your own log
   wearland plan my-shop/ --overlay own.toml   the plan with them, against the plan without
-  wearland plan my-shop/ --format json -o plan.json
+  wearland plan my-shop/ --format json -o monday.json   a plan to keep
+  wearland plan my-shop/ --status tuesday.toml --last monday.json   from now on, and what changed
+  wearland compare my-shop/ monday.json   two plans side by side
 
-Exit codes: 0 done; 1 done, and orders are late or wanted stock is missing; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit;
-70 a fault of this program.";
+Exit codes: 0 done; 1 done, and orders are late or wanted stock is missing; 2 wrong command line; 3 wrong input; 4 files; 5 a limit was hit, or
+the search was cut short and a better plan may be there; 70 a fault of this program.";
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
@@ -73,7 +75,18 @@ pub(crate) enum Command {
         to: Option<PathBuf>,
     },
     /// Who makes what on which machine in which shift, who is late, when does which tool come out.
-    Plan(Scenario),
+    Plan(Box<Plan>),
+    /// Two plans side by side: sets a day, late orders, hours by machine, edges by tool, money.
+    Compare {
+        /// A scenario, which is planned, or a report of `plan` in JSON, whose name ends in .json.
+        #[arg(value_name = "ONE")]
+        one: PathBuf,
+        /// The other, likewise.
+        #[arg(value_name = "OTHER")]
+        other: PathBuf,
+        #[command(flatten)]
+        effort: Effort,
+    },
     /// What is built in - materials, tools, coolants, conditions, scatter, machines, sources - and where each figure comes from.
     Catalog {
         /// material, tool, coolant, condition, scatter, machine or source; insert or grade to decode a designation; left out, all kinds.
@@ -128,6 +141,69 @@ impl From<SpeedChoice> for Speeds {
             SpeedChoice::AsWritten => Self::AsWritten,
             SpeedChoice::Free => Self::Free,
         }
+    }
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Plan {
+    #[command(flatten)]
+    pub(crate) scenario: Scenario,
+    /// A TOML file with what is known of the floor - counts, machines down, people missing, edges: plan from its `now` on.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) status: Option<PathBuf>,
+    /// The last plan, a report in JSON: taken as kept up to now, and what changed against it is shown.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) last: Option<PathBuf>,
+    /// Write the linear program behind the plan as free MPS: its optimum, by any solver, is the least cost shown.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) model: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) effort: Effort,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Effort {
+    /// Most rounds of the search for a better plan.
+    #[arg(long, value_name = "NUMBER", value_parser = rounds)]
+    pub(crate) rounds: Option<usize>,
+    /// End the search this near to the bound, such as "1 %".
+    #[arg(long, value_name = "SHARE", value_parser = gap)]
+    pub(crate) gap: Option<f64>,
+    /// End the search after so long, such as "10 s", as Ctrl-C does. What is found by then hangs on the speed of the machine: the
+    /// same files may give another plan; rounds and gap do not have that flaw.
+    #[arg(long, value_name = "TIME", value_parser = time_limit)]
+    pub(crate) time_limit: Option<std::time::Duration>,
+    /// Tell the rounds of the search on standard error, also where that is no terminal.
+    #[arg(long)]
+    pub(crate) progress: bool,
+}
+
+/// Rounds of a search.
+fn rounds(text: &str) -> Result<usize, String> {
+    match text.parse() {
+        Ok(rounds) if (1..=1000).contains(&rounds) => Ok(rounds),
+        _ => Err("expected a number of rounds from 1 to 1000".to_owned()),
+    }
+}
+
+/// A share of the bound: `1 %` or `0.01`.
+fn gap(text: &str) -> Result<f64, String> {
+    let share = match text.trim().strip_suffix('%') {
+        Some(percent) => percent.trim().parse::<f64>().map(|percent| percent / 100.0),
+        None => text.trim().parse::<f64>(),
+    };
+    match share {
+        Ok(share) if (0.0..=1.0).contains(&share) => Ok(share),
+        _ => Err("expected a share such as \"1 %\" or 0.01".to_owned()),
+    }
+}
+
+/// A time that is not nothing.
+fn time_limit(text: &str) -> Result<std::time::Duration, String> {
+    let time = parse::<Duration>(text).map_err(|error| error.to_string())?;
+    match std::time::Duration::try_from_secs_f64(time.to_s()) {
+        Ok(limit) if !limit.is_zero() => Ok(limit),
+        _ => Err("expected a time above zero".to_owned()),
     }
 }
 

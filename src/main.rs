@@ -1,17 +1,22 @@
 //! Arguments to command to exit code. Only this file prints.
 //!
 //! Exit codes: 0 done; 1 done and the answer is no (orders late; the report is written); 2 wrong command line;
-//! 3 wrong input; 4 files; 5 a limit was hit; 70 a fault of this program.
+//! 3 wrong input; 4 files; 5 a limit was hit or the search was cut short; 70 a fault of this program.
 
 mod arguments;
+mod search;
 
-use arguments::{By, Cli, Command, Fit, Format, Output, Scenario, SpeedChoice, UnitSystem, columns};
+use arguments::{
+    By, Cli, Command, Effort, Fit, Format, Output, Plan, Scenario, SpeedChoice, UnitSystem, columns,
+};
 use clap::Parser;
+use search::searched;
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use wearland::commands::{
-    self, ActualRequest, Answer, CycleView, Failure, FitRequest, Method, Request, WearView,
+    self, ActualRequest, Answer, Compared, CycleView, Failure, FitRequest, Method, PlanRequest, Request,
+    Speeds, WearView,
 };
 use wearland::diag::{Color, render};
 use wearland::input::{FileError, Origin};
@@ -43,7 +48,8 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
             commands::cycle(&of(scenario)?, &CycleView { item: item.clone(), workings: *workings })
         }
         Command::Capacity(scenario) => commands::capacity(&of(scenario)?),
-        Command::Plan(scenario) => commands::plan(&of(scenario)?),
+        Command::Plan(plan) => plan_answer(plan, of(&plan.scenario)?, &cli.output),
+        Command::Compare { one, other, effort } => compared(one, other, effort, &cli.output),
         Command::Wear { scenario, item, op, machine } => {
             let view = WearView { item: item.clone(), operation: *op, machine: machine.clone() };
             commands::wear(&of(scenario)?, &view)
@@ -71,6 +77,49 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
         Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key),
         Command::Code { code } => commands::code(code.as_deref()),
     }
+}
+
+fn plan_answer(plan: &Plan, scenario: Request, output: &Output) -> Result<Answer, Failure> {
+    for written in output.output.iter().chain(&plan.model) {
+        for read in plan.status.iter().chain(&plan.last) {
+            not_onto(read, written)?;
+        }
+        not_onto_inputs(&scenario, written)?;
+    }
+    not_one_file(output, plan.model.as_ref())?;
+    searched(&plan.effort, |search| {
+        let (status, last, model) = (plan.status.clone(), plan.last.clone(), plan.model.clone());
+        commands::plan(&PlanRequest { scenario, status, last, search, model })
+    })
+}
+
+/// Two plans: what ends in .json is a report.
+fn compared(one: &PathBuf, other: &PathBuf, effort: &Effort, output: &Output) -> Result<Answer, Failure> {
+    if one.as_os_str() == "-" && other.as_os_str() == "-" {
+        return Err(Failure::Usage("only one of two plans can come from standard input".to_owned()));
+    }
+    if let Some(written) = &output.output {
+        not_onto(one, written)?;
+        not_onto(other, written)?;
+    }
+    let origins = [one, other].map(|path| {
+        let is_report = path.extension().is_some_and(|ending| ending == "json");
+        if is_report { Ok(None) } else { origin(Some(path)).map(Some) }
+    });
+    let [first, second] = origins;
+    let (first, second) = (first?, second?);
+    searched(effort, |search| {
+        let side = |path: &PathBuf, origin: Option<Origin>| match origin {
+            None => Compared::Report(path.clone()),
+            Some(origin) => {
+                let scenario =
+                    Request { origin, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten };
+                let request = PlanRequest { scenario, status: None, last: None, search, model: None };
+                Compared::Plan { name: path.display().to_string(), request: Box::new(request) }
+            }
+        };
+        commands::compare(&side(one, first), &side(other, second))
+    })
 }
 
 fn fit_request(fit: &Fit, output: &Output) -> Result<FitRequest, Failure> {
@@ -143,9 +192,9 @@ fn not_onto_inputs(request: &Request, written: &Path) -> Result<(), Failure> {
     own.into_iter().chain(&request.overlays).try_for_each(|input| not_onto(input, written))
 }
 
-fn not_one_file(output: &Output, overlay: Option<&PathBuf>) -> Result<(), Failure> {
-    if output.output.is_some() && output.output.as_ref() == overlay {
-        return Err(Failure::Usage("report and overlay cannot be one file".to_owned()));
+fn not_one_file(output: &Output, further: Option<&PathBuf>) -> Result<(), Failure> {
+    if output.output.is_some() && output.output.as_ref() == further {
+        return Err(Failure::Usage("the report and a further file cannot be one file".to_owned()));
     }
     Ok(())
 }

@@ -15,6 +15,8 @@ pub enum Verdict {
     Yes,
     /// Done, and the answer is no: orders late, targets missed.
     No,
+    /// Done with the best that was found when the search was cut short.
+    CutShort,
 }
 
 /// A report.
@@ -107,12 +109,13 @@ impl Failure {
 }
 
 impl Verdict {
-    /// Exit code: 0 yes, 1 no.
+    /// Exit code: 0 yes, 1 no, 5 cut short.
     #[must_use]
     pub const fn exit_code(self) -> u8 {
         match self {
             Self::Yes => 0,
             Self::No => 1,
+            Self::CutShort => 5,
         }
     }
 }

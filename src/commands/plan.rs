@@ -1,53 +1,101 @@
 //! `plan`: who makes what on which machine in which shift, who is late and why, when does which tool come out?
 //!
-//! input -> Scenario -> cycle -> schedule::Problem -> lp, sequencer -> Plan -> verify -> report
+//! input -> Scenario -> cycle -> schedule::Problem -> (status, last plan -> problem from now on) -> lp, sequencer -> Plan ->
+//! verify -> report
 
 use super::capacity::capacity_sections;
-use super::failure::{Answer, Failure, Verdict};
+use super::failure::{Answer, Beside, Failure, Verdict};
+use super::replan::{Stage, changed};
 use super::study::{Request, Study};
 use super::tables;
 use crate::quantity::{Duration, Money};
-use crate::report::{Cell, Column, Document, Faces, Holds, Table};
-use crate::schedule::{Planned, Problem, ResourceKind, Search, build_problem, causes, plan as make_plan};
+use crate::report::{Cell, Column, Document, Faces, Holds, Section, Table};
+use crate::schedule::{
+    PlanModel, Planned, Problem, Ready, Reserve, ResourceKind, Search, build_problem, causes,
+    plan as make_plan, write_mps,
+};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::Ordering;
+
+/// What is planned, from when, and how long a better plan is looked for.
+pub struct PlanRequest<'s> {
+    /// The scenario.
+    pub scenario: Request,
+    /// Status of the floor: the plan begins at its time.
+    pub status: Option<PathBuf>,
+    /// The last plan, a report written as JSON: taken as kept up to now, and compared with.
+    pub last: Option<PathBuf>,
+    /// How long to look for better plans, who may stop it and who is told.
+    pub search: Search<'s>,
+    /// Where to write the linear program whose optimum is the least cost, for another solver.
+    pub model: Option<PathBuf>,
+}
 
 /// The whole road: cutting data, cycles, capacity, board, orders, tool changes, edges.
 ///
 /// # Errors
 /// [`Failure`].
-pub fn plan(request: &Request) -> Result<Answer, Failure> {
-    let study = Study::new(request)?;
-    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
-    let built = build_problem(scenario, estimates);
-    let planned = make_plan(&built.problem, &Search::default())?;
+pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
+    let mut study = Study::new(&request.scenario)?;
+    let stage = Stage::new(&mut study, request.status.as_ref(), request.last.as_ref())?;
+    let (scenario, built, estimates) = (&stage.scenario, &stage.built, &study.worked.estimates);
+    let planned = make_plan(&built.problem, &request.search)?;
+    let stopped = request.search.stop.is_some_and(|stop| stop.load(Ordering::Relaxed));
     let late: Vec<usize> = (0..built.problem.demands.len())
         .filter(|demand| planned.plan.piece_hours_late(&built.problem, *demand) > 1e-9)
         .collect();
     let causes = causes(&built.problem, &late)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
-    if let Some(written) = &study.as_written {
+    if let Some(written) = study.as_written.as_ref().filter(|_| stage.state.is_none()) {
         let old = build_problem(&written.scenario, &written.estimates).problem;
-        let before = make_plan(&old, &Search::default())?;
+        let before = make_plan(&old, &Search { told: None, ..request.search })?;
         document.push(tables::plan_comparison((&old, &before), (&built.problem, &planned)));
     }
-    document.push(tables::orders(scenario, &built, &planned.plan, &causes));
-    for section in capacity_sections(&study)? {
-        document.push(section);
+    if let Some(last) = &stage.last {
+        let changed = changed(&stage, last, &study.worked.scenario.calendar, &planned.plan);
+        document.sections.extend(tables::changed_plan(&changed));
     }
-    for section in tables::board(scenario, &built, &planned.plan) {
-        document.push(section);
+    document.push(tables::orders(scenario, built, &planned.plan, &causes));
+    if let Some(state) = &stage.state {
+        document.sections.extend(tables::begun(&study.worked.scenario, &stage.whole, state));
     }
-    if let Some(table) = tables::lots_outside(scenario, &built, &planned.plan) {
-        document.push(table);
-    }
-    for section in tables::changes(scenario, &built, &planned.plan) {
-        document.push(section);
-    }
-    document.push(tables::edges(scenario, estimates, &built, &planned.plan));
-    for section in tables::edges_by_day(scenario, &built, &planned.plan) {
-        document.push(section);
-    }
-    document.push(tables::stock(scenario, &built, &planned.plan));
+    document.sections.extend(capacity_sections(&study)?);
+    document.sections.extend(tables::board(scenario, built, &planned.plan));
+    document.sections.extend(tables::lots_outside(scenario, built, &planned.plan).map(Section::from));
+    document.sections.extend(tables::changes(scenario, built, &planned.plan));
+    document.push(tables::edges(scenario, estimates, built, &planned.plan));
+    document.sections.extend(tables::edges_by_day(scenario, built, &planned.plan));
+    document.push(tables::stock(scenario, built, &planned.plan));
+    document.sections.extend(tables::kept(scenario, built, &planned.plan));
+    reasons(&mut document, &study);
+    let short =
+        (0..built.problem.steps.len()).any(|step| planned.plan.missing_at_end(&built.problem, step) > 0.0);
+    let verdict = if stopped && !is_best(&planned, request.search.gap) {
+        Verdict::CutShort
+    } else if late.is_empty() && !short {
+        Verdict::Yes
+    } else {
+        Verdict::No
+    };
+    let beside = request.model.iter().map(|path| model(path, &built.problem, &planned)).collect();
+    let units = study.units();
+    Ok(Answer { document, units, verdict, warnings: study.warnings, sources: study.sources, beside })
+}
+
+/// The program that bounds the money of all plans no later than this one, as a file.
+fn model(path: &Path, problem: &Problem, planned: &Planned) -> Beside {
+    let good: Vec<f64> = problem.steps.iter().map(|step| step.good).collect();
+    let program = PlanModel::build(problem, &good, &Reserve::none(problem), Ready::AtStart);
+    let mut text = String::new();
+    // Writing to a `String` cannot fail.
+    let _ = write_mps(&program.money_model(planned.lateness), "least-cost", &mut text);
+    Beside { path: path.to_owned(), text }
+}
+
+/// Cycles, cutting data and their sources: they hang on no moment.
+fn reasons(document: &mut Document, study: &Study) {
+    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
     document.push(tables::cycles(scenario, estimates));
     document.push(tables::elements(scenario, estimates, Faces::DataOnly));
     document.push(tables::cutting_data(scenario, estimates));
@@ -58,18 +106,12 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     document.push(tables::wear(scenario, estimates));
     document.push(tables::cautions(scenario, estimates));
     document.push(tables::sources(&tables::used_sources(scenario, estimates), &study.citations));
-    let units = study.units();
-    let short =
-        (0..built.problem.steps.len()).any(|step| planned.plan.missing_at_end(&built.problem, step) > 0.0);
-    let verdict = if late.is_empty() && !short { Verdict::Yes } else { Verdict::No };
-    Ok(Answer {
-        document,
-        units,
-        verdict,
-        warnings: study.warnings,
-        sources: study.sources,
-        beside: Vec::new(),
-    })
+}
+
+/// Whether no longer search could give a plan that is better by more than a share of the bound.
+fn is_best(planned: &Planned, gap: f64) -> bool {
+    let near = |found: f64, bound: f64| found <= bound + gap * bound.abs() + 1e-6;
+    near(planned.lateness, planned.lateness_bound) && near(planned.cost, planned.cost_bound)
 }
 
 /// The plan in one row, against what no plan can be better than.

@@ -27,6 +27,8 @@ pub enum Code {
     Designation,
     /// E110: a table of a log whose head line or rows are out of shape.
     LogShape,
+    /// E111: an earlier report that cannot be read back.
+    SavedReport,
     /// E201: a name that nothing bears.
     UnknownName,
     /// E202: the same given twice.
@@ -64,7 +66,7 @@ pub enum Code {
 #[error("`{0}` is not a code of this program")]
 pub struct UnknownCode(pub String);
 
-const ALL: [(Code, &str); 25] = [
+const ALL: [(Code, &str); 26] = [
     (Code::NotToml, "E101"),
     (Code::UnknownKey, "E102"),
     (Code::MissingKey, "E103"),
@@ -75,6 +77,7 @@ const ALL: [(Code, &str); 25] = [
     (Code::TooLarge, "E108"),
     (Code::Designation, "E109"),
     (Code::LogShape, "E110"),
+    (Code::SavedReport, "E111"),
     (Code::UnknownName, "E201"),
     (Code::GivenTwice, "E202"),
     (Code::Calendar, "E203"),

@@ -35,7 +35,7 @@ impl Code {
 }
 
 /// In the order of the codes.
-const ALL: [Explanation; 25] = [
+const ALL: [Explanation; 26] = [
     Explanation {
         title: "not TOML",
         what: "The file breaks a rule of TOML, the format of all input: a quote, bracket or `=` is missing or stray.",
@@ -105,6 +105,13 @@ const ALL: [Explanation; 25] = [
         why: "A cell under the wrong name gives a wrong figure. Columns that are only remarks may be called `note` or begin with `x_`.",
         wrong: "speed,life,outcome\n220,14.5,worn",
         right: "speed_m_per_min,time_min,outcome\n220,14.5,worn",
+    },
+    Explanation {
+        title: "an earlier report that cannot be read back",
+        what: "A report given as --last or to `compare` is no JSON, or lacks a table or cell that a plan writes.",
+        why: "What an earlier plan has made by now, and what has changed since, is reckoned from its tables.",
+        wrong: "wearland plan --format json --table orders -o monday.json",
+        right: "wearland plan --format json -o monday.json",
     },
     Explanation {
         title: "unknown name",

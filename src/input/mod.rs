@@ -42,7 +42,9 @@ mod work;
 
 mod load;
 pub mod log;
+mod saved;
 mod shelves;
+mod status;
 
 pub use citation::Citation;
 pub use cut::CutPlaces;
@@ -54,6 +56,7 @@ pub use figure::Figured;
 pub use files::FileError;
 pub use load::{Loaded, Origin, Places, Purpose, load, load_for};
 pub use operation::OperationPlaces;
-
+pub use saved::{SavedFault, SavedReport, SavedRow, saved_report};
 pub use shelves::{CATALOG_KINDS, CatalogEntry, CatalogFigure, catalog_entries};
+pub use status::{Counted, Down, EdgeSeen, EdgeWorn, Missing, RunsOn, Status, read_status};
 pub use tree::{Entry, Node, Table, Value, merge, parse};

@@ -7,8 +7,10 @@ mod build;
 mod capacity;
 mod cause;
 mod floor;
+mod kept;
 mod lots;
 mod lp;
+mod now;
 mod ordering;
 mod plan;
 mod planner;
@@ -22,10 +24,12 @@ mod verify;
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
+pub use kept::{PastChange, PastLot, PastPlan, PastShipment, kept_until};
 pub use lots::{
     CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
 };
 pub use lp::{Flows, PlanModel, Ready, Reserve};
+pub use now::{FloorState, Outage, calendar_from, first_slot, problem_from};
 pub use ordering::{Aim, Effort, Link, OrderFault, Ordered, Setups, Task, TaskSet, Tie, Way, order};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, Progress, Search, plan};

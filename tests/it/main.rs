@@ -21,5 +21,6 @@ mod properties;
 mod proposal;
 mod published;
 mod replacement;
+mod replans;
 mod trade;
 mod wear;
