@@ -19,5 +19,6 @@ mod properties;
 mod proposal;
 mod published;
 mod replacement;
+mod speeds;
 mod trade;
 mod wear;

@@ -28,6 +28,8 @@ pub(super) struct Found {
 const TRIED: u32 = 12;
 /// Steps of the golden section between the neighbours of the best.
 const GOLDEN: usize = 10;
+/// Doublings of the share in search of a count of pieces.
+const DOUBLINGS: usize = 20;
 /// Halvings to whole pieces.
 const HALVINGS: usize = 40;
 /// Distance in share from whole pieces that rounding may leave.
@@ -44,18 +46,14 @@ impl EdgeScale<'_> {
         tried.sort_by(|one, other| other.total_cmp(one));
         let weighed: Vec<f64> = tried.iter().map(|life| self.weight(*life)).collect();
         let best = (0..tried.len()).min_by(|one, other| weighed[*one].total_cmp(&weighed[*other]))?;
-        let low = tried[best.saturating_sub(1)];
-        let high = tried[(best + 1).min(tried.len() - 1)];
-        let refined = self.golden(low, high);
-        let mut found = Found { life: tried[best], whole: false };
-        let mut least = weighed[best];
-        for (life, whole) in refined.into_iter().map(|life| (life, false)).chain(self.whole_pieces(found.life)) {
-            let weight = self.weight(life);
-            if weight < least * (1.0 - 1e-12) {
-                (found, least) = (Found { life, whole }, weight);
-            }
-        }
-        Some(found)
+        let around = (tried[best.saturating_sub(1)], tried[(best + 1).min(tried.len() - 1)]);
+        let whole = self.use_at(self.share(tried[best])).and_then(|used| self.age_of(&used));
+        let refined = match whole {
+            Some(age) => self.tooth(age, around),
+            None => self.golden(around.0, around.1),
+        };
+        let better = refined.filter(|life| self.weight(*life) < weighed[best] * (1.0 - 1e-12));
+        Some(Found { life: better.unwrap_or(tried[best]), whole: better.is_some() && whole.is_some() })
     }
 
     /// Worths of a life between which the speeds of the edge change, the larger first.
@@ -104,7 +102,7 @@ impl EdgeScale<'_> {
         use_at_share(self.bench, &self.written.cuts, self.used, share)
     }
 
-    /// The least between two worths, by golden section; a saw-tooth between them may hold it in one tooth.
+    /// The least between two worths, by golden section.
     fn golden(&self, low: f64, high: f64) -> Option<f64> {
         let ratio = f64::midpoint(5.0_f64.sqrt(), -1.0);
         let (mut from, mut to) = (low.ln(), high.ln());
@@ -125,30 +123,57 @@ impl EdgeScale<'_> {
         best.is_finite().then(|| best.exp())
     }
 
-    /// Worths near one at which the edge makes exactly whole pieces by a rule that counts them to an age.
-    fn whole_pieces(&self, life: f64) -> Vec<(f64, bool)> {
-        let Some((age, pieces)) = self.use_at(self.share(life)).and_then(|used| self.age_of(&used)) else {
-            return Vec::new();
-        };
-        let near = pieces.saturating_sub(1).max(1)..=pieces.saturating_add(2);
-        near.filter_map(|pieces| Some((self.life_at(age / f64::from(pieces))?, true))).collect()
+    /// The best worth between two at which the edge makes exactly whole pieces of an age: cost over speed is a saw-tooth, and at the
+    /// teeth it falls and rises but once.
+    fn tooth(&self, age: f64, between: (f64, f64)) -> Option<f64> {
+        let pieces = |life: f64| age / self.share(life);
+        let (mut fewest, mut most) = (pieces(between.1).floor().max(1.0), pieces(between.0).ceil());
+        let of = |pieces: f64| self.life_at(age / pieces);
+        let weight = |pieces: f64| of(pieces).map_or(f64::INFINITY, |life| self.weight(life));
+        // A tooth at either end may lie beyond the slowest or fastest speed.
+        if of(fewest).is_none() {
+            fewest += 1.0;
+        }
+        if of(most).is_none() {
+            most -= 1.0;
+        }
+        while most - fewest > 2.0 {
+            let third = ((most - fewest) / 3.0).floor().max(1.0);
+            if weight(fewest + third) < weight(most - third) { most -= third } else { fewest += third }
+        }
+        let near = [fewest, fewest + 1.0, fewest + 2.0];
+        near.into_iter().min_by(|one, other| weight(*one).total_cmp(&weight(*other))).and_then(of)
     }
 
-    /// Age up to which the rule in force counts pieces, and how many; `None` for rules that weigh cost.
-    fn age_of(&self, used: &ToolUse) -> Option<(f64, u32)> {
+    /// Age up to which the rule in force counts pieces; `None` for rules that weigh cost.
+    fn age_of(&self, used: &ToolUse) -> Option<f64> {
         if matches!(used.point.rule, Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::CommonStop) {
             return None;
         }
-        let pieces = |share: f64| Some(self.use_at(share)?.pieces);
-        let (mut kept, mut lost) = (used.share, used.share * (1.0 + 1.0 / f64::from(used.pieces)));
-        while pieces(lost)? >= used.pieces {
+        // One piece is made however short the life: the age is then looked for where a second one is.
+        let counted = used.pieces.max(2);
+        let makes = |share: f64| Some(self.use_at(share)?.pieces >= counted);
+        let (mut kept, mut lost) = (used.share, used.share);
+        for _ in 0..DOUBLINGS {
+            if makes(kept)? {
+                break;
+            }
+            kept *= 0.5;
+        }
+        for _ in 0..DOUBLINGS {
+            if !makes(lost)? {
+                break;
+            }
             lost *= 2.0;
+        }
+        if !makes(kept)? || makes(lost)? {
+            return None;
         }
         for _ in 0..HALVINGS {
             let middle = f64::midpoint(kept, lost);
-            if pieces(middle)? >= used.pieces { kept = middle } else { lost = middle }
+            if makes(middle)? { kept = middle } else { lost = middle }
         }
-        Some((kept * f64::from(used.pieces), used.pieces))
+        Some(kept * f64::from(counted))
     }
 
     /// The worth of a life at which a piece takes a share, the next smaller one where rounding asks for it.
