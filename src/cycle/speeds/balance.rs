@@ -23,12 +23,16 @@ pub(super) struct Lanes {
 }
 
 /// Halvings of the time and of a channel's worth.
-const HALVINGS: usize = 40;
+const HALVINGS: usize = 30;
 /// Least share of the worth of a minute that a channel is given.
 const LEAST: f64 = 1e-9;
 
 impl Lanes {
-    pub(super) fn new(operation: &Operation, machine: &Machine, of: (&OperationEstimate, &[Option<Curve>])) -> Self {
+    pub(super) fn new(
+        operation: &Operation,
+        machine: &Machine,
+        of: (&OperationEstimate, &[Option<Curve>]),
+    ) -> Self {
         let (written, curves) = of;
         let pieces = f64::from(operation.pieces.max(1));
         let mut channels: Vec<u32> = operation.cuts.iter().map(|cut| cut.channel).collect();
@@ -58,7 +62,8 @@ impl Lanes {
     /// edge is worth, in minutes of the machine.
     pub(super) fn shares(&self, curves: &[Option<Curve>], lives: &[f64]) -> Vec<f64> {
         let time = |lane: &Lane, share: f64| {
-            let of = |cut: &usize| curves[*cut].as_ref().map_or(0.0, |curve| curve.at(lives[*cut] / share).time);
+            let of =
+                |cut: &usize| curves[*cut].as_ref().map_or(0.0, |curve| curve.at(lives[*cut] / share).time);
             lane.base + lane.cuts.iter().map(of).sum::<f64>()
         };
         // The least share with which a channel is done in a time.

@@ -81,7 +81,8 @@ impl<'a> SpeedChoice<'a> {
     pub fn priced(&self, worths: &Worths<'_>) -> Result<PricedOperation, (usize, CutError)> {
         let weights = Weights::new(worths, self.operation(), self.machine());
         let curves = self.free(worths);
-        let mut best = (weights.of(worths, &self.written), self.operation().clone(), self.written.clone(), None);
+        let mut best =
+            (weights.of(worths, &self.written), self.operation().clone(), self.written.clone(), None);
         let mut near = self.written.clone();
         for _ in 0..ROUNDS {
             let plan = self.smooth(&curves, (worths, weights), &near);
@@ -120,12 +121,7 @@ impl<'a> SpeedChoice<'a> {
     }
 
     /// Speeds as if pieces could be parted: a life is worth its change and its edge over the minutes that a piece takes of it.
-    fn smooth(
-        &self,
-        curves: &[Option<Curve>],
-        by: (&Worths<'_>, Weights),
-        near: &OperationEstimate,
-    ) -> Plan {
+    fn smooth(&self, curves: &[Option<Curve>], by: (&Worths<'_>, Weights), near: &OperationEstimate) -> Plan {
         let (worths, weights) = by;
         let of_life = |used: &ToolUse| {
             weights.of_edge(worths, used) / (used.point.made() * used.share) / weights.run.max(1e-12)
@@ -216,11 +212,12 @@ impl<'a> SpeedChoice<'a> {
     /// No limit is broken that the operation as written keeps, and every edge that lasted a piece does.
     fn keeps_limits(&self, estimate: &OperationEstimate) -> bool {
         let cuts = self.written.cuts.iter().zip(&estimate.cuts);
-        let limits = cuts.clone().all(|((before, _), (after, _))| {
-            after.limits.iter().filter(|limit| limit.passed()).all(|limit| {
-                before.limits.iter().any(|known| known.limit == limit.limit && known.passed())
-            })
-        });
+        let limits =
+            cuts.clone().all(|((before, _), (after, _))| {
+                after.limits.iter().filter(|limit| limit.passed()).all(|limit| {
+                    before.limits.iter().any(|known| known.limit == limit.limit && known.passed())
+                })
+            });
         let lasts = |share: f64| share <= 1.0 + 1e-9;
         let tools = self.written.tools.iter().zip(&estimate.tools);
         limits && tools.into_iter().all(|(before, after)| lasts(after.share) || !lasts(before.share))

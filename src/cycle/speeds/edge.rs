@@ -1,6 +1,6 @@
 //! One edge: the worth of its life at which a piece costs least, with whole pieces, scatter and the rules of its change.
 
-use super::super::change::{Bench, Rule, ToolUse, use_at_share};
+use super::super::change::{Bench, Rule, ToolUse, counted_age, use_at_share};
 use super::super::estimate::OperationEstimate;
 use super::curve::{Curve, Point};
 use super::worths::{Weights, Worths};
@@ -25,13 +25,11 @@ pub(super) struct Found {
 }
 
 /// Worths of a life that are tried from end to end.
-const TRIED: u32 = 12;
+const TRIED: u32 = 9;
 /// Steps of the golden section between the neighbours of the best.
 const GOLDEN: usize = 10;
-/// Doublings of the share in search of a count of pieces.
-const DOUBLINGS: usize = 20;
 /// Halvings to whole pieces.
-const HALVINGS: usize = 40;
+const HALVINGS: usize = 45;
 /// Distance in share from whole pieces that rounding may leave.
 const SLACK: f64 = 1e-10;
 
@@ -147,33 +145,11 @@ impl EdgeScale<'_> {
 
     /// Age up to which the rule in force counts pieces; `None` for rules that weigh cost.
     fn age_of(&self, used: &ToolUse) -> Option<f64> {
-        if matches!(used.point.rule, Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::CommonStop) {
+        if matches!(used.point.rule, Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::CommonStop)
+        {
             return None;
         }
-        // One piece is made however short the life: the age is then looked for where a second one is.
-        let counted = used.pieces.max(2);
-        let makes = |share: f64| Some(self.use_at(share)?.pieces >= counted);
-        let (mut kept, mut lost) = (used.share, used.share);
-        for _ in 0..DOUBLINGS {
-            if makes(kept)? {
-                break;
-            }
-            kept *= 0.5;
-        }
-        for _ in 0..DOUBLINGS {
-            if !makes(lost)? {
-                break;
-            }
-            lost *= 2.0;
-        }
-        if !makes(kept)? || makes(lost)? {
-            return None;
-        }
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(kept, lost);
-            if makes(middle)? { kept = middle } else { lost = middle }
-        }
-        Some(kept * f64::from(counted))
+        counted_age(self.bench, &self.written.cuts, used)
     }
 
     /// The worth of a life at which a piece takes a share, the next smaller one where rounding asks for it.
@@ -184,7 +160,7 @@ impl EdgeScale<'_> {
             return None;
         }
         let (mut low, mut high) = (short.ln(), long.ln());
-        for _ in 0..HALVINGS + 10 {
+        for _ in 0..HALVINGS {
             let middle = f64::midpoint(low, high);
             if self.share(middle.exp()) <= wanted { high = middle } else { low = middle }
         }

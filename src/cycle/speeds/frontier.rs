@@ -64,7 +64,8 @@ pub fn lower_hull(points: &[(f64, f64)]) -> Vec<usize> {
         }
         while let [.., first, second] = hull.as_slice() {
             let (first, second) = (points[*first], points[*second]);
-            let turn = (second.0 - first.0) * (point.1 - first.1) - (second.1 - first.1) * (point.0 - first.0);
+            let turn =
+                (second.0 - first.0) * (point.1 - first.1) - (second.1 - first.1) * (point.0 - first.0);
             if turn < 0.0 {
                 break;
             }

@@ -44,7 +44,8 @@ fn groover_in_metres_and_in_feet() {
 #[test]
 fn groover_high_speed_steel() {
     // Tool of 20 with 15 sharpenings at 2: 3.333 for an edge; printed 47.7 m/min.
-    let tool = Book { n: 0.13, c: 80.0, change: 3.0, edge: 20.0 / 15.0 + 2.0, per_min: 40.0 / 60.0, ..GROOVER };
+    let tool =
+        Book { n: 0.13, c: 80.0, change: 3.0, edge: 20.0 / 15.0 + 2.0, per_min: 40.0 / 60.0, ..GROOVER };
     assert_near(at_rate(&tool), 47.68, 5e-4);
 }
 

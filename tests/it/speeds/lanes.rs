@@ -21,7 +21,11 @@ turn = {{ from = "100 mm", to = "99 mm", length = "{length} mm", approach = "0 m
 "#
         )
     };
-    format!("{HEAD}{operation}{}{}{LATHE}index = \"0.001 s\"\n{TOOL}", cut("one", lengths.0, 1), cut("two", lengths.1, channel))
+    format!(
+        "{HEAD}{operation}{}{}{LATHE}index = \"0.001 s\"\n{TOOL}",
+        cut("one", lengths.0, 1),
+        cut("two", lengths.1, channel)
+    )
 }
 
 fn speeds(text: &str, rate: f64) -> (Vec<f64>, Vec<SpeedRule>, Vec<f64>) {

@@ -58,7 +58,8 @@ fn most_profit_lies_between_cheapest_and_quickest() {
             "{cheapest} {best} {quickest}: {book:?}"
         );
         // No speed earns more, by plain arithmetic.
-        let scan = (1..4000).map(|step| book.c * f64::from(step) / 4000.0).filter_map(|speed| book.piece(speed));
+        let scan =
+            (1..4000).map(|step| book.c * f64::from(step) / 4000.0).filter_map(|speed| book.piece(speed));
         let most = scan.map(|(time, edge)| (price - edge) / time).fold(0.0, f64::max);
         assert!(earned >= most * (1.0 - 1e-6), "{earned} against {most}: {book:?}");
         made += usize::from(quickest > cheapest * 1.001);
@@ -71,7 +72,9 @@ fn most_profit_of_the_textbook_lathe() {
     // Price, speed, profit a minute: computed once from T = (1/n - 1)(t + c / g) by other means.
     let book = super::book::GROOVER;
     let long = Book { length: 500.0, ..book };
-    for (price, speed, earned) in [(11.5, 42.519, 0.5254), (15.0, 43.612, 0.6988), (20.0, 44.708, 0.9496), (40.0, 46.891, 1.9691)] {
+    for (price, speed, earned) in
+        [(11.5, 42.519, 0.5254), (15.0, 43.612, 0.6988), (20.0, 44.708, 0.9496), (40.0, 46.891, 1.9691)]
+    {
         let at = book.priced(&Worths::of_minute(MoneyRate::per_h(earned * 60.0)));
         assert_near(at.operation.cuts[0].speed.to_m_per_min(), speed, 1e-3);
         let (life, cut) = long.times(speed);

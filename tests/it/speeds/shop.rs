@@ -33,8 +33,7 @@ impl Book {
     pub(super) fn piece(&self, speed: f64) -> Option<(f64, f64)> {
         let (life, cut) = self.times(speed);
         let pieces = (life / cut * (1.0 + 1e-9)).floor();
-        (pieces >= 1.0)
-            .then(|| (self.handling + cut + self.change / pieces, self.edge / pieces))
+        (pieces >= 1.0).then(|| (self.handling + cut + self.change / pieces, self.edge / pieces))
     }
 
     /// The speed of a life of (1/n - 1) minutes of `change` and `edge` at a worth of the minute.
@@ -53,10 +52,8 @@ impl Book {
         let LifeShape::Taylor(taylor) = &mut law.shape else { panic!("the law is by Taylor") };
         taylor.n.value = self.n;
         law.feed = Some(Length::mm(self.feed));
-        law.speeds = Range {
-            low: CuttingSpeed::m_per_min(self.c * 0.05),
-            high: CuttingSpeed::m_per_min(self.c),
-        };
+        law.speeds =
+            Range { low: CuttingSpeed::m_per_min(self.c * 0.05), high: CuttingSpeed::m_per_min(self.c) };
         let machine = &mut shop.machines[0];
         machine.edge_change = Duration::min(self.change);
         machine.rate = Some(MoneyRate::per_h(self.per_min * 60.0));
