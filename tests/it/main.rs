@@ -22,5 +22,6 @@ mod proposal;
 mod published;
 mod replacement;
 mod replans;
+mod speeds;
 mod trade;
 mod wear;

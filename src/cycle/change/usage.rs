@@ -1,5 +1,6 @@
 //! Tools in their places on a machine: the edges an operation wears, each with its change point.
 
+use super::drawing::Kept;
 use super::point::{CHANGE_POINT, ChangePoint, Correction, PIECES_TO_AGE, Rule};
 use super::together::together;
 use crate::cycle::cut::CutEstimate;
@@ -52,6 +53,8 @@ struct Edge<'a> {
     cut: &'a Cut,
     share: f64,
     cuts: Vec<usize>,
+    /// Spread of its life where it has been worked out before.
+    spread: Option<LifeSpread>,
 }
 
 /// Cuts that share tool and place share the edge.
@@ -69,7 +72,7 @@ pub(in crate::cycle) fn tool_uses(
                 known.share += estimate.edge.share;
                 known.cuts.push(index);
             }
-            None => edges.push(Edge { cut, share: estimate.edge.share, cuts: vec![index] }),
+            None => edges.push(Edge { cut, share: estimate.edge.share, cuts: vec![index], spread: None }),
         }
     }
     let mut uses: Vec<ToolUse> = edges.iter().map(|edge| tool_use(at, edge, cuts, record)).collect();
@@ -92,7 +95,28 @@ pub(in crate::cycle) fn use_at_share(
     let own = |cut: &&Cut| cut.tool == known.tool && cut.position == known.position;
     let places = at.operation.cuts.iter().enumerate().filter(|(_, cut)| own(cut)).map(|(index, _)| index);
     let cut = at.operation.cuts.iter().find(own)?;
-    Some(tool_use(at, &Edge { cut, share, cuts: places.collect() }, cuts, &mut NoWorkings))
+    let spread = Some(known.point.change.spread);
+    Some(tool_use(at, &Edge { cut, share, cuts: places.collect(), spread }, cuts, &mut NoWorkings))
+}
+
+/// Age of a known edge, in mean lives, up to which its rules count whole pieces; `None` where only cost or a count rules.
+pub(in crate::cycle) fn counted_age(
+    at: &Bench<'_>,
+    cuts: &[(CutEstimate, Workings)],
+    known: &ToolUse,
+) -> Option<f64> {
+    let policy = at.shop.tools[known.tool].policy.over(at.shop.policy);
+    let own = |cut: &Cut| cut.tool == known.tool && cut.position == known.position;
+    let of_cuts = at.operation.cuts.iter().zip(cuts).filter(|(cut, _)| own(cut));
+    let kept: Vec<&Kept> = of_cuts.map(|(_, (estimate, _))| &estimate.kept).collect();
+    let age = |rule: Rule| match rule {
+        Rule::AverageLife => Some(1.0),
+        Rule::Survival => Some(known.point.change.spread.age_at(policy.survival?.value())),
+        Rule::SizeDrift => kept.iter().filter_map(|kept| kept.drift.as_ref()?.limit).min_by(f64::total_cmp),
+        Rule::Finish => kept.iter().filter_map(|kept| kept.finish).min_by(f64::total_cmp),
+        Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::MostPieces | Rule::CommonStop => None,
+    };
+    known.point.rules.iter().filter_map(|(rule, _)| age(*rule)).min_by(f64::total_cmp)
 }
 
 fn tool_use(
@@ -114,7 +138,9 @@ fn tool_use(
     // The machine time of the piece in which the edge fails is in the time of the edge already.
     let lost = at.worth * pieces + rate.over(at.run) * (pieces - 1.0).max(0.0);
     let costs = PieceChange {
-        spread: LifeSpread::new(Scatter { family, variation: variation.value }),
+        spread: edge
+            .spread
+            .unwrap_or_else(|| LifeSpread::new(Scatter { family, variation: variation.value })),
         wear: edge.share,
         cycle: at.run,
         planned: change - shared,

@@ -23,7 +23,7 @@ pub(super) struct Lanes {
 }
 
 /// Halvings of the time and of a channel's worth.
-const HALVINGS: usize = 40;
+const HALVINGS: usize = 30;
 /// Least share of the worth of a minute that a channel is given.
 const LEAST: f64 = 1e-9;
 

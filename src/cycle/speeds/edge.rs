@@ -1,6 +1,6 @@
 //! One edge: the worth of its life at which a piece costs least, with whole pieces, scatter and the rules of its change.
 
-use super::super::change::{Bench, Rule, ToolUse, use_at_share};
+use super::super::change::{Bench, Rule, ToolUse, counted_age, use_at_share};
 use super::super::estimate::OperationEstimate;
 use super::curve::{Curve, Point};
 use super::worths::{Weights, Worths};
@@ -25,11 +25,11 @@ pub(super) struct Found {
 }
 
 /// Worths of a life that are tried from end to end.
-const TRIED: u32 = 12;
+const TRIED: u32 = 9;
 /// Steps of the golden section between the neighbours of the best.
 const GOLDEN: usize = 10;
 /// Halvings to whole pieces.
-const HALVINGS: usize = 40;
+const HALVINGS: usize = 45;
 /// Distance in share from whole pieces that rounding may leave.
 const SLACK: f64 = 1e-10;
 
@@ -44,20 +44,14 @@ impl EdgeScale<'_> {
         tried.sort_by(|one, other| other.total_cmp(one));
         let weighed: Vec<f64> = tried.iter().map(|life| self.weight(*life)).collect();
         let best = (0..tried.len()).min_by(|one, other| weighed[*one].total_cmp(&weighed[*other]))?;
-        let low = tried[best.saturating_sub(1)];
-        let high = tried[(best + 1).min(tried.len() - 1)];
-        let refined = self.golden(low, high);
-        let mut found = Found { life: tried[best], whole: false };
-        let mut least = weighed[best];
-        for (life, whole) in
-            refined.into_iter().map(|life| (life, false)).chain(self.whole_pieces(found.life))
-        {
-            let weight = self.weight(life);
-            if weight < least * (1.0 - 1e-12) {
-                (found, least) = (Found { life, whole }, weight);
-            }
-        }
-        Some(found)
+        let around = (tried[best.saturating_sub(1)], tried[(best + 1).min(tried.len() - 1)]);
+        let whole = self.use_at(self.share(tried[best])).and_then(|used| self.age_of(&used));
+        let refined = match whole {
+            Some(age) => self.tooth(age, around),
+            None => self.golden(around.0, around.1),
+        };
+        let better = refined.filter(|life| self.weight(*life) < weighed[best] * (1.0 - 1e-12));
+        Some(Found { life: better.unwrap_or(tried[best]), whole: better.is_some() && whole.is_some() })
     }
 
     /// Worths of a life between which the speeds of the edge change, the larger first.
@@ -106,7 +100,7 @@ impl EdgeScale<'_> {
         use_at_share(self.bench, &self.written.cuts, self.used, share)
     }
 
-    /// The least between two worths, by golden section; a saw-tooth between them may hold it in one tooth.
+    /// The least between two worths, by golden section.
     fn golden(&self, low: f64, high: f64) -> Option<f64> {
         let ratio = f64::midpoint(5.0_f64.sqrt(), -1.0);
         let (mut from, mut to) = (low.ln(), high.ln());
@@ -127,31 +121,35 @@ impl EdgeScale<'_> {
         best.is_finite().then(|| best.exp())
     }
 
-    /// Worths near one at which the edge makes exactly whole pieces by a rule that counts them to an age.
-    fn whole_pieces(&self, life: f64) -> Vec<(f64, bool)> {
-        let Some((age, pieces)) = self.use_at(self.share(life)).and_then(|used| self.age_of(&used)) else {
-            return Vec::new();
-        };
-        let near = pieces.saturating_sub(1).max(1)..=pieces.saturating_add(2);
-        near.filter_map(|pieces| Some((self.life_at(age / f64::from(pieces))?, true))).collect()
+    /// The best worth between two at which the edge makes exactly whole pieces of an age: cost over speed is a saw-tooth, and at the
+    /// teeth it falls and rises but once.
+    fn tooth(&self, age: f64, between: (f64, f64)) -> Option<f64> {
+        let pieces = |life: f64| age / self.share(life);
+        let (mut fewest, mut most) = (pieces(between.1).floor().max(1.0), pieces(between.0).ceil());
+        let of = |pieces: f64| self.life_at(age / pieces);
+        let weight = |pieces: f64| of(pieces).map_or(f64::INFINITY, |life| self.weight(life));
+        // A tooth at either end may lie beyond the slowest or fastest speed.
+        if of(fewest).is_none() {
+            fewest += 1.0;
+        }
+        if of(most).is_none() {
+            most -= 1.0;
+        }
+        while most - fewest > 2.0 {
+            let third = ((most - fewest) / 3.0).floor().max(1.0);
+            if weight(fewest + third) < weight(most - third) { most -= third } else { fewest += third }
+        }
+        let near = [fewest, fewest + 1.0, fewest + 2.0];
+        near.into_iter().min_by(|one, other| weight(*one).total_cmp(&weight(*other))).and_then(of)
     }
 
-    /// Age up to which the rule in force counts pieces, and how many; `None` for rules that weigh cost.
-    fn age_of(&self, used: &ToolUse) -> Option<(f64, u32)> {
+    /// Age up to which the rule in force counts pieces; `None` for rules that weigh cost.
+    fn age_of(&self, used: &ToolUse) -> Option<f64> {
         if matches!(used.point.rule, Rule::LeastCost | Rule::MostAnHour | Rule::ToFailure | Rule::CommonStop)
         {
             return None;
         }
-        let pieces = |share: f64| Some(self.use_at(share)?.pieces);
-        let (mut kept, mut lost) = (used.share, used.share * (1.0 + 1.0 / f64::from(used.pieces)));
-        while pieces(lost)? >= used.pieces {
-            lost *= 2.0;
-        }
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(kept, lost);
-            if pieces(middle)? >= used.pieces { kept = middle } else { lost = middle }
-        }
-        Some((kept * f64::from(used.pieces), used.pieces))
+        counted_age(self.bench, &self.written.cuts, used)
     }
 
     /// The worth of a life at which a piece takes a share, the next smaller one where rounding asks for it.
@@ -162,7 +160,7 @@ impl EdgeScale<'_> {
             return None;
         }
         let (mut low, mut high) = (short.ln(), long.ln());
-        for _ in 0..HALVINGS + 10 {
+        for _ in 0..HALVINGS {
             let middle = f64::midpoint(low, high);
             if self.share(middle.exp()) <= wanted { high = middle } else { low = middle }
         }

@@ -18,7 +18,7 @@ pub(super) struct Span {
 }
 
 /// Halvings when an end is searched.
-const HALVINGS: usize = 40;
+const HALVINGS: usize = 26;
 
 /// A cut that may be run at other speeds.
 pub(super) struct Trial<'a> {
