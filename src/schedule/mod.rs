@@ -7,6 +7,7 @@ mod build;
 mod capacity;
 mod cause;
 mod floor;
+mod lots;
 mod lp;
 mod ordering;
 mod plan;
@@ -15,11 +16,15 @@ mod problem;
 mod program;
 mod rollback;
 mod scenario;
+mod speeds;
 mod verify;
 
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
+pub use lots::{
+    CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
+};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use ordering::{Aim, Effort, Link, OrderFault, Ordered, Setups, Task, TaskSet, Tie, Way, order};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
@@ -32,4 +37,5 @@ pub use program::{
     Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
 };
 pub use scenario::{Delivery, Late, Opening, Order, Scenario, SetUp};
-pub use verify::{Violation, verify};
+pub use speeds::{FreeError, FreedSpeeds, SpeedSearch, free_speeds};
+pub use verify::{Violation, audit, verify};

@@ -13,6 +13,7 @@ mod outside;
 mod setters;
 mod shift;
 mod ship;
+mod turns;
 mod wanted;
 
-pub(super) use shift::{Program, lay_out};
+pub(super) use shift::{LaidOut, Program, lay_out};

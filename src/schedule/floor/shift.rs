@@ -12,13 +12,22 @@ pub(in super::super) struct Program {
     pub(in super::super) shipped: Vec<Vec<f64>>,
 }
 
+/// A plan, and what the floor could not keep of the program.
+pub(in super::super) struct LaidOut {
+    pub(in super::super) plan: Plan,
+    /// Minutes that were wanted and not laid, by resource and slot.
+    pub(in super::super) short: Vec<Vec<f64>>,
+    /// Steps for whose pieces a machine waited.
+    pub(in super::super) starved: Vec<bool>,
+}
+
 /// Lays out what the program says.
-pub(in super::super) fn lay_out(problem: &Problem, program: &Program) -> Plan {
+pub(in super::super) fn lay_out(problem: &Problem, program: &Program) -> LaidOut {
     let mut floor = Floor::new(problem, program);
     for slot in 0..problem.slots.len() {
         floor.work(slot);
     }
-    floor.plan
+    LaidOut { plan: floor.plan, short: floor.short, starved: floor.starved }
 }
 
 /// The shop floor as the slots pass.
@@ -41,6 +50,10 @@ pub(super) struct Floor<'a> {
     /// Pieces still to be started of the work that goes on.
     pub(super) running: Vec<u32>,
     pub(super) plan: Plan,
+    /// Minutes that were wanted and not laid, by resource and slot.
+    short: Vec<Vec<f64>>,
+    /// Steps for whose pieces a machine waited.
+    starved: Vec<bool>,
 }
 
 /// Which lots a pass lays.
@@ -48,8 +61,6 @@ pub(super) struct Floor<'a> {
 enum Turn {
     /// Work that goes on.
     Running,
-    /// Those that the machine is set up for.
-    StandingOnly,
     /// All that are worth their setup.
     All,
     /// Those of the next slot that the machine is set up for.
@@ -92,6 +103,8 @@ impl<'a> Floor<'a> {
             edges: vec![0; problem.edge_stocks.len()],
             running: problem.running.iter().map(|running| running.pieces).collect(),
             plan: Plan { stock: vec![Vec::new(); steps], ..Plan::default() },
+            short: vec![vec![0.0; problem.slots.len()]; problem.resources.len()],
+            starved: vec![false; steps],
         }
     }
 
@@ -107,8 +120,10 @@ impl<'a> Floor<'a> {
         };
         let mut wanted = self.wanted(slot);
         self.pass(slot, &mut wanted, &mut left, Turn::Running);
-        self.pass(slot, &mut wanted, &mut left, Turn::StandingOnly);
+        let turns = self.turns(slot, &wanted, &left);
+        self.follow(slot, &turns, &mut wanted, &mut left);
         self.pass(slot, &mut wanted, &mut left, Turn::All);
+        self.note_shortage(slot, &wanted, &left);
         if slot + 1 < problem.slots.len() {
             // Time left over goes to what the next slot wants and the machine is set up for, unless it is dearer now.
             let mut ahead = self.wanted(slot + 1);
@@ -131,15 +146,42 @@ impl<'a> Floor<'a> {
             let cost = &problem.resources[machine].cost;
             let goes = match turn {
                 Turn::Running => self.goes_on(activity).is_some(),
-                Turn::StandingOnly => standing,
                 Turn::All => outside || standing || !self.can_wait(activity, slot, *wanted),
                 Turn::Ahead => standing && !outside && cost[slot] <= cost[slot + 1],
             };
             if *wanted > 0 && goes {
-                let made = self.lay(activity, slot, *wanted, left);
-                *wanted = wanted.saturating_sub(made);
-                if let Some(running) = self.goes_on(activity) {
-                    self.running[running] = self.running[running].saturating_sub(made);
+                self.make(activity, slot, wanted, left);
+            }
+        }
+    }
+
+    /// Lays lots in an order.
+    fn follow(&mut self, slot: usize, turns: &[usize], wanted: &mut [u32], left: &mut Left<'_>) {
+        for activity in turns {
+            self.make(*activity, slot, &mut wanted[*activity], left);
+        }
+    }
+
+    fn make(&mut self, activity: usize, slot: usize, wanted: &mut u32, left: &mut Left<'_>) {
+        let made = self.lay(activity, slot, *wanted, left);
+        *wanted = wanted.saturating_sub(made);
+        if let Some(running) = self.goes_on(activity) {
+            self.running[running] = self.running[running].saturating_sub(made);
+        }
+    }
+
+    /// Minutes of each machine that the program counted on and the floor could not keep; those lost by waiting count once more.
+    fn note_shortage(&mut self, slot: usize, wanted: &[u32], left: &Left<'_>) {
+        for (activity, wanted) in wanted.iter().enumerate().filter(|(_, wanted)| **wanted > 0) {
+            let of = &self.problem.activities[activity];
+            let Some(machine) = of.machine else { continue };
+            if self.problem.resources[machine].kind == ResourceKind::Machine
+                && !self.can_wait(activity, slot, *wanted)
+            {
+                self.short[machine][slot] += of.running(*wanted);
+                let idle = left.minutes[machine] > of.running(1);
+                for (input, _) in self.problem.steps[of.step].inputs.iter().filter(|_| idle) {
+                    self.starved[*input] = true;
                 }
             }
         }

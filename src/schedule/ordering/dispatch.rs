@@ -17,9 +17,9 @@ pub(super) enum Rule {
     DueDate,
     /// Earliest start, then heaviest for its time.
     HeaviestShort,
-    /// Earliest start plus setup-like waiting, then least time.
+    /// Earliest start, then least time.
     Shortest,
-    /// Longest first wherever it ends earliest.
+    /// Longest first, wherever it ends earliest.
     Longest,
 }
 

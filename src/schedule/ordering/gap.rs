@@ -16,6 +16,8 @@ pub(super) struct Gap {
     pub(super) behind: Vec<bool>,
     /// Tasks that the task waits for through links or queues.
     pub(super) ahead: Vec<bool>,
+    /// Tasks whose start or tail differs from the board's, or that are behind or ahead.
+    moved: Vec<bool>,
     /// Greatest value of a path without the task.
     pub(super) longest: i64,
 }
@@ -27,6 +29,7 @@ impl Gap {
             tail: vec![0; count],
             behind: vec![false; count],
             ahead: vec![false; count],
+            moved: vec![false; count],
             longest: NEVER,
         }
     }
@@ -42,31 +45,49 @@ impl Gap {
         self.behind[task] = true;
         self.ahead[task] = true;
         self.longest = if place == 0 { NEVER } else { reached[place - 1] };
+        let follower = board.next[task];
+        self.moved.fill(false);
+        self.moved[task] = true;
         for &other in &board.sequence[place + 1..] {
-            let time = board.time[other];
-            let mut head = graph.release[other];
-            let mut behind = false;
-            for arc in graph.before(other) {
-                head = head.max(self.head[arc.task] + arc.lag(board.time[arc.task], time));
-                behind |= self.behind[arc.task];
-            }
             let previous = board.previous[other];
-            behind |= previous != NONE && self.behind[previous];
-            head = head.max(board.follow(graph, &self.head, previous, (other, board.machine[other])));
-            self.head[other] = head;
-            self.behind[other] = behind;
-            self.longest = self.longest.max(head + time + graph.allowance[other]);
+            let mut moved = other == follower || (previous != NONE && self.moved[previous]);
+            for arc in graph.before(other) {
+                moved |= self.moved[arc.task];
+            }
+            if moved {
+                let mut behind = previous != NONE && self.behind[previous];
+                for arc in graph.before(other) {
+                    behind |= self.behind[arc.task];
+                }
+                let head = board.head_of(graph, &self.head, other);
+                self.moved[other] = behind || head != self.head[other];
+                self.head[other] = head;
+                self.behind[other] = behind;
+            }
+            self.longest = self.longest.max(self.head[other] + board.time[other] + graph.allowance[other]);
         }
         if graph.is_greatest() {
             self.tail.copy_from_slice(&board.tail);
         }
         self.tail[task] = NEVER;
+        let leader = board.previous[task];
         for &other in board.sequence[..place].iter().rev() {
             let next = board.next[other];
-            self.ahead[other] = (next != NONE && self.ahead[next])
-                || graph.after(other).iter().any(|arc| self.ahead[arc.task]);
-            if graph.is_greatest() {
-                self.tail[other] = board.tail_of(graph, &self.tail, other);
+            let mut moved = other == leader || (next != NONE && self.moved[next]);
+            for arc in graph.after(other) {
+                moved |= self.moved[arc.task];
+            }
+            if moved {
+                let mut ahead = next != NONE && self.ahead[next];
+                for arc in graph.after(other) {
+                    ahead |= self.ahead[arc.task];
+                }
+                let old = self.tail[other];
+                if graph.is_greatest() {
+                    self.tail[other] = board.tail_of(graph, &self.tail, other);
+                }
+                self.moved[other] = ahead || self.tail[other] != old;
+                self.ahead[other] = ahead;
             }
         }
     }
@@ -107,9 +128,13 @@ impl Gap {
     pub(super) fn exact(&self, graph: &Graph, board: &Board, task: usize, heads: &mut [i64]) -> f64 {
         heads.copy_from_slice(&self.head);
         heads[task] = board.head_of(graph, heads, task);
-        for &other in &board.sequence {
-            if other != task {
-                heads[other] = board.head_of(graph, heads, other);
+        let next = board.next[task];
+        let followers = graph.after(task).iter().map(|arc| arc.task).chain((next != NONE).then_some(next));
+        if let Some(from) = followers.map(|other| board.place[other]).min() {
+            for &other in &board.sequence[from..] {
+                if other != task {
+                    heads[other] = board.head_of(graph, heads, other);
+                }
             }
         }
         board.worth(graph, heads)
@@ -120,7 +145,7 @@ impl Gap {
         (previous == NONE || !self.behind[previous]) && (next == NONE || !self.ahead[next])
     }
 
-    /// A path's value as a number, or the value of a board that nobody waits for.
+    /// Greatest value of the board with a path through the task.
     pub(super) fn greatest(&self, through: i64) -> f64 {
         number(self.longest.max(through))
     }

@@ -3,6 +3,14 @@
 use super::board::Board;
 use super::graph::NONE;
 
+/// Whether a move may be made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Leave {
+    Free,
+    /// It undoes what was done lately.
+    Forbidden,
+}
+
 /// Forbids, for some moves, that one task goes before another again, or back to a machine.
 #[derive(Debug)]
 pub(super) struct Memory {
@@ -22,14 +30,14 @@ impl Memory {
         self.machine.fill(0);
     }
 
-    /// Whether `first` may not go before `second` yet.
-    pub(super) fn forbids_before(&self, first: usize, second: usize, now: u64) -> bool {
-        self.before[first * self.count + second] > now
+    /// Whether `first` may go before `second` again.
+    pub(super) fn before(&self, first: usize, second: usize, now: u64) -> Leave {
+        if self.before[first * self.count + second] > now { Leave::Forbidden } else { Leave::Free }
     }
 
-    /// Whether the task may not go to the machine yet.
-    pub(super) fn forbids_machine(&self, task: usize, machine: usize, now: u64) -> bool {
-        self.machine[task * self.machines + machine] > now
+    /// Whether the task may go to the machine again.
+    pub(super) fn machine(&self, task: usize, machine: usize, now: u64) -> Leave {
+        if self.machine[task * self.machines + machine] > now { Leave::Forbidden } else { Leave::Free }
     }
 
     /// Remembers a task's place on the board before it is moved to stand behind `after` on `machine`.

@@ -16,6 +16,8 @@ mod gap;
 mod memory;
 mod offers;
 mod search;
+mod critical;
+mod starts;
 mod bound;
 mod one_machine;
 mod answer;

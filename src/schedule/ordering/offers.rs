@@ -6,7 +6,7 @@ use rand::rngs::ChaCha8Rng;
 use super::board::Board;
 use super::gap::Gap;
 use super::graph::{Graph, NONE};
-use super::memory::Memory;
+use super::memory::{Leave, Memory};
 
 /// A move: a task to a way, behind a task of that machine's queue.
 #[derive(Debug, Clone, Copy)]
@@ -66,9 +66,12 @@ impl Offers {
                 if way == old.0 {
                     self.same_queue(view, (task, way), (old.1, old.2));
                 } else {
-                    let forbidden = chosen.machine != here.machine
-                        && view.memory.forbids_machine(task, chosen.machine, view.now);
-                    self.other_queue(view, (task, way), forbidden);
+                    let leave = if chosen.machine == here.machine {
+                        Leave::Free
+                    } else {
+                        view.memory.machine(task, chosen.machine, view.now)
+                    };
+                    self.other_queue(view, (task, way), leave);
                 }
             }
             view.board.put(view.graph, task, old.0, old.1);
@@ -77,30 +80,30 @@ impl Offers {
 
     /// Places of the queue in which the task stood between two others.
     fn same_queue(&mut self, view: &mut View, (task, way): (usize, usize), (previous, next): (usize, usize)) {
-        let mut forbidden = false;
+        let mut leave = Leave::Free;
         let mut other = next;
         while other != NONE && !view.gap.behind[other] {
-            forbidden |= view.memory.forbids_before(other, task, view.now);
+            leave = leave.max(view.memory.before(other, task, view.now));
             let behind = view.board.next[other];
-            self.offer(view, (task, way), (other, behind), forbidden);
+            self.offer(view, (task, way), (other, behind), leave);
             other = behind;
         }
-        forbidden = false;
+        leave = Leave::Free;
         let mut other = previous;
         while other != NONE && !view.gap.ahead[other] {
-            forbidden |= view.memory.forbids_before(task, other, view.now);
+            leave = leave.max(view.memory.before(task, other, view.now));
             let before = view.board.previous[other];
-            self.offer(view, (task, way), (before, other), forbidden);
+            self.offer(view, (task, way), (before, other), leave);
             other = before;
         }
     }
 
-    fn other_queue(&mut self, view: &mut View, (task, way): (usize, usize), forbidden: bool) {
+    fn other_queue(&mut self, view: &mut View, (task, way): (usize, usize), leave: Leave) {
         let mut previous = NONE;
         let mut next = view.board.first[view.graph.ways[task][way].machine];
         loop {
             if view.gap.fits(previous, next) {
-                self.offer(view, (task, way), (previous, next), forbidden);
+                self.offer(view, (task, way), (previous, next), leave);
             }
             if next == NONE || view.gap.behind[next] {
                 return;
@@ -115,7 +118,7 @@ impl Offers {
         view: &mut View,
         (task, way): (usize, usize),
         (previous, next): (usize, usize),
-        forbidden: bool,
+        leave: Leave,
     ) {
         let (value, through) = if view.graph.is_greatest() {
             let chosen = view.graph.ways[task][way];
@@ -129,11 +132,12 @@ impl Offers {
             (value, 0)
         };
         let offer = Offer { task, way, after: previous, value, through };
-        self.weigh(offer, forbidden && value >= view.best, view.random);
+        let leave = if value < view.best { Leave::Free } else { leave };
+        self.weigh(offer, leave, view.random);
     }
 
-    fn weigh(&mut self, offer: Offer, forbidden: bool, random: &mut ChaCha8Rng) {
-        if forbidden {
+    fn weigh(&mut self, offer: Offer, leave: Leave, random: &mut ChaCha8Rng) {
+        if leave == Leave::Forbidden {
             self.any_count += 1;
             if self.any_count == 1 || random.random_range(0..self.any_count) == 0 {
                 self.any = Some(offer);

@@ -8,20 +8,19 @@ use super::layout::{Example, aim, examples};
 /// Moves for examples that are met, or proved, with few.
 const MOVES: u64 = 3000;
 
-/// What an example that needs more, or is not met to the unit, gets: moves, and the value that must be reached.
-const HARD: [(&str, u64, i64); 12] = [
-    ("fj-mk02", 20_000, 26),
-    ("fj-mk05", 20_000, 180),
-    ("fj-mk06", 20_000, 59),
-    ("fj-mk10", 20_000, 202),
-    ("fj-r-la01", 20_000, 598),
-    ("fj-r-la05", 20_000, 479),
-    ("fj-v-la01", 20_000, 598),
-    ("js-ft06", 20_000, 55),
-    ("js-ft10", 20_000, 976),
+/// Examples that need more, or are not met to the unit: moves, and the value that must be reached.
+const HARD: [(&str, u64, i64); 11] = [
+    ("fj-mk02", 40_000, 26),
+    ("fj-mk05", 30_000, 176),
+    ("fj-mk06", 30_000, 59),
+    ("fj-mk10", 30_000, 202),
+    ("fj-r-la01", 30_000, 576),
+    ("fj-r-la05", 30_000, 460),
+    ("fj-v-la01", 30_000, 573),
+    ("js-ft10", 30_000, 960),
     ("js-la02", 20_000, 655),
-    ("js-la04", 20_000, 619),
-    ("js-la16", 20_000, 992),
+    ("js-la04", 30_000, 590),
+    ("js-la16", 30_000, 960),
 ];
 
 #[test]
@@ -50,7 +49,10 @@ fn published_orders_are_met() {
 /// What is wrong with the order found, and how far it is from the least and the most it may be.
 fn missed(example: &Example, (name, moves): (&str, u64), (least, most): (i64, i64)) -> Option<String> {
     let set = example.set();
-    let aim = aim(name);
+    let aim = match aim(name) {
+        Ok(aim) => aim,
+        Err(fault) => return Some(fault),
+    };
     let ordered = match order(&set, aim, Effort::moves(moves)) {
         Ok(ordered) => ordered,
         Err(error) => return Some(error.to_string()),
@@ -75,7 +77,7 @@ fn bounds_close_examples() {
             ["js-la01", "js-la02", "js-la10", "fj-mk02", "fj-mk03", "fj-mk09", "fj-r-la01", "fs-johnson7"];
         if closed.contains(&name.as_str()) {
             let ordered = order(&example.set(), Aim::LastEnd, Effort::moves(0)).unwrap();
-            assert_eq!(ordered.bound, real(example.lower()), "{name}");
+            assert!((ordered.bound - real(example.lower())).abs() < 1e-9, "{name}: bound {}", ordered.bound);
         }
     }
 }

@@ -56,20 +56,20 @@ pub(super) fn examples() -> Vec<(String, Example)> {
         .map(|path| {
             let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
             let text = std::fs::read_to_string(&path).unwrap();
-            let example: Example = toml::from_str(&text).unwrap_or_else(|error| panic!("{name}: {error}"));
+            let example: Example = toml::from_str(&text).map_err(|error| format!("{name}: {error}")).unwrap();
             (name, example)
         })
         .collect()
 }
 
 /// An aim by its name.
-pub(super) fn aim(name: &str) -> Aim {
+pub(super) fn aim(name: &str) -> Result<Aim, String> {
     match name {
-        "last end" => Aim::LastEnd,
-        "greatest lateness" => Aim::GreatestLateness,
-        "weighted lateness" => Aim::WeightedLateness,
-        "weighted ends" => Aim::WeightedEnds,
-        other => panic!("no aim `{other}`"),
+        "last end" => Ok(Aim::LastEnd),
+        "greatest lateness" => Ok(Aim::GreatestLateness),
+        "weighted lateness" => Ok(Aim::WeightedLateness),
+        "weighted ends" => Ok(Aim::WeightedEnds),
+        other => Err(format!("no aim `{other}`")),
     }
 }
 
