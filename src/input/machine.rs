@@ -5,11 +5,11 @@ use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
-use crate::plant::{AtBreaks, Attendance, Chuck, Machine, MachineKind, SkillId, Spindle};
+use crate::plant::{AtBreaks, Attendance, Chuck, Machine, MachineKind, ShiftId, SkillId, Spindle};
 use crate::quantity::{
     Duration, FeedRate, Force, Fraction, MassMoment, Power, Quantity, SpindleSpeed, Torque,
 };
-use jiff::civil::DateTime;
+use jiff::civil::{Date, DateTime};
 
 /// What a machine's table is read against.
 pub(super) struct Around<'a> {
@@ -57,13 +57,9 @@ pub(super) fn machine(
     let coolant =
         if cutting { fields.required("coolant", read::name) } else { fields.optional("coolant", read::name) };
     let price = fields.optional("rate", read::money_rate(around.currency));
-    let shifts = fields.optional("shifts", read::one_or_list(read::name));
-    let shifts = around.days.shifts_named(shifts, fields.diagnostics());
-    let closed = fields.optional("closed", read::one_or_list(date));
-    let stops = stops(&mut fields);
+    let hours = hours(&mut fields, around.days);
     let set_up = fields.optional("set_up", read::table);
     let set_up = set_up.map(|table| stands_for(table.value, fields.diagnostics()));
-    let at_breaks = fields.optional("breaks", read::choice(&AT_BREAKS));
     let attendance = fields.optional("attendance", read::table);
     let attendance = attendance.map(|table| self::attendance(table.value, around.days, fields.diagnostics()));
     let setter = fields
@@ -72,7 +68,7 @@ pub(super) fn machine(
     let caution = fields.optional("caution", read::text);
     fields.optional("note", read::text);
     fields.finish();
-    let (availability, performance) = shares?;
+    let ((availability, performance), hours) = (shares?, hours?);
     let machine = Machine {
         key: key.to_owned(),
         title: title?.value,
@@ -94,16 +90,38 @@ pub(super) fn machine(
         performance,
         coolant: None,
         rate: price.map(|price| price.value),
-        shifts: shifts?,
-        closed: closed.map_or_else(Vec::new, |days| days.value.into_iter().map(|day| day.value).collect()),
-        stops: stops?,
-        at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
+        shifts: hours.shifts,
+        closed: hours.closed,
+        stops: hours.stops,
+        at_breaks: hours.at_breaks,
         attendance: flatten(attendance)?,
         setter: flatten(setter)?,
         caution: caution.map(|caution| caution.value),
     };
     let set_up = flatten(set_up)?;
     (machine.spindle.is_some() || !turns).then_some(ReadMachine { machine, coolant, set_up })
+}
+
+/// When a machine may run.
+struct Hours {
+    shifts: Vec<ShiftId>,
+    closed: Vec<Date>,
+    stops: Vec<(DateTime, DateTime)>,
+    at_breaks: AtBreaks,
+}
+
+fn hours(fields: &mut Fields<'_, '_>, days: &Days) -> Option<Hours> {
+    let shifts = fields.optional("shifts", read::one_or_list(read::name));
+    let shifts = days.shifts_named(shifts, fields.diagnostics());
+    let closed = fields.optional("closed", read::one_or_list(date));
+    let stops = stops(fields);
+    let at_breaks = fields.optional("breaks", read::choice(&AT_BREAKS));
+    Some(Hours {
+        shifts: shifts?,
+        closed: closed.map_or_else(Vec::new, |days| days.value.into_iter().map(|day| day.value).collect()),
+        stops: stops?,
+        at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
+    })
 }
 
 /// Planned stops: `[{ from = "2027-03-02 06:00", to = "2027-03-02 14:00" }]`.

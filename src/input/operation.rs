@@ -57,8 +57,9 @@ pub(super) fn operation(
     let load = load.map(|table| self::load(table.value, fields.diagnostics()));
     let transfer = fields.optional("transfer", read::quantity::<Duration>(Bounds::NotNegative));
     let gauge = fields.optional("gauge", read::table);
-    let able: &[usize] = machines.as_deref().unwrap_or_default();
-    let gauge = gauge.map(|table| self::gauge(table.value, (registry, able), fields.diagnostics()));
+    let gauge = gauge.map(|table| {
+        self::gauge(table.value, (registry, machines.as_deref().unwrap_or_default()), fields.diagnostics())
+    });
     let hold = fields.optional("hold", read::table);
     let hold = hold.map(|table| self::hold(table.value, fields.diagnostics()));
     let roll = fields.optional("roll", read::table);
