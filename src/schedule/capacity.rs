@@ -1,8 +1,8 @@
 //! Steady state: how many matched sets the plant makes when everything flows, and what holds it back.
 
-use super::model::Model;
 use super::problem::Problem;
-use super::solver::{SolveError, solve};
+use super::program::Model;
+use super::program::{SolveError, solve};
 
 /// The steady state of a horizon.
 #[derive(Debug, Clone, PartialEq)]

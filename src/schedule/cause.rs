@@ -2,7 +2,7 @@
 
 use super::lp::{PlanModel, Ready, Reserve};
 use super::problem::{Problem, ResourceKind};
-use super::solver::{SolveError, solve};
+use super::program::{SolveError, solve};
 
 /// What a resource has to do with a late demand.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,26 +9,27 @@ mod cause;
 mod draft;
 mod lay;
 mod lp;
-mod model;
 mod plan;
 mod planner;
 mod problem;
+mod program;
 mod rollback;
 mod scenario;
 mod sequencer;
-mod solver;
 mod verify;
 
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
-pub use model::{Column, Model, ModelFault, Row};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, Progress, Search, plan};
 pub use problem::{
     Activity, Demand, EdgeStock, Lag, Problem, Resource, ResourceKind, Running, Slot, Step, Wear, WearPoint,
 };
+pub use program::{
+    Column, Limits, Model, ModelFault, OneSided, PriceRange, Priced, Resolver, Row, Solution, SolveError,
+    Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
+};
 pub use scenario::{Opening, Order, Scenario};
-pub use solver::{Solution, SolveError, solve};
 pub use verify::{Violation, verify};

@@ -7,9 +7,9 @@
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Problem, ResourceKind};
+use super::program::{Solution, SolveError, solve};
 use super::rollback::whole_piece_flows;
 use super::sequencer::{Program, sequence};
-use super::solver::{Solution, SolveError, solve};
 use super::verify::{Violation, verify};
 use std::sync::atomic::{AtomicBool, Ordering};
 use thiserror::Error;

@@ -55,9 +55,7 @@ fn the_report_knows_no_input_and_the_verifier_no_solver() {
         assert!(!code(&file).contains("crate::input"), "{} uses input", file.display());
     }
     let verify = code(&project("src/schedule/verify.rs"));
-    for other in
-        ["lp", "model", "solver", "sequencer", "lay", "planner", "rollback", "build", "capacity", "cause"]
-    {
+    for other in ["lp", "program", "sequencer", "lay", "planner", "rollback", "build", "capacity", "cause"] {
         let used =
             verify.contains(&format!("super::{other}")) || verify.contains(&format!("schedule::{other}"));
         assert!(!used, "verify uses {other}");

@@ -5,8 +5,8 @@
 //! Stock after slot s is counted after what the next slot takes (steps with a lag), so one row for a step and slot
 //! holds both the balance and the rule that nothing is used before the slot after it was made.
 
-use super::super::model::Model;
 use super::super::problem::{Problem, hours};
+use super::super::program::Model;
 use super::balances::back_in;
 
 /// What is held back from the slots so that whole pieces, tool changes and setups still fit.
