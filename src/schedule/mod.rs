@@ -3,6 +3,7 @@
 //! A [`Problem`] knows nothing of cutting: minutes, pieces, people, wear shares. Any method turns it into a [`Plan`];
 //! [`verify()`] re-adds every balance from the plan alone.
 
+mod advice;
 mod build;
 mod capacity;
 mod cause;
@@ -18,6 +19,7 @@ mod scenario;
 mod sequencer;
 mod verify;
 
+pub use advice::{Difference, Scarce, Value, Worth, worths};
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
