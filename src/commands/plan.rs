@@ -8,7 +8,9 @@ use super::study::{Request, Study};
 use super::tables;
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Document, Faces, Holds, Table};
-use crate::schedule::{Planned, Problem, Search, build_problem, causes, plan as make_plan};
+use crate::schedule::{
+    Planned, Problem, Search, build_problem, late_orders, plan as make_plan, ways_out, worths,
+};
 
 /// The whole road: cutting data, cycles, capacity, board, orders, tool changes, edges.
 ///
@@ -22,7 +24,9 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     let late: Vec<usize> = (0..built.problem.demands.len())
         .filter(|demand| planned.plan.lateness_of(&built.problem, *demand) > 1e-9)
         .collect();
-    let causes = causes(&built.problem, &late)?;
+    let causes = late_orders(&built.problem, &planned.plan)?;
+    let worths = worths(&built.problem, &planned.plan)?;
+    let ways = ways_out(&built.problem, &planned, &late)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
     if let Some(written) = &study.as_written {
@@ -31,6 +35,10 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
         document.push(tables::plan_comparison((&old, &before), (&built.problem, &planned)));
     }
     document.push(tables::orders(scenario, &built, &planned.plan, &causes));
+    let advised = tables::Advised { scenario, built: &built };
+    for section in advised.sections(&worths, &causes, &ways) {
+        document.push(section);
+    }
     for section in capacity_sections(&study)? {
         document.push(section);
     }

@@ -6,7 +6,6 @@
 mod advice;
 mod build;
 mod capacity;
-mod cause;
 mod draft;
 mod lay;
 mod lp;
@@ -19,10 +18,12 @@ mod scenario;
 mod sequencer;
 mod verify;
 
-pub use advice::{Difference, Scarce, Value, Worth, worths};
+pub use advice::{
+    Difference, Late, Link, Opened, Relaxation, Scarce, Shortfall, Shortfalls, Suffices, Tried, Wait, WayOut,
+    Worth, chain, late_orders, shortfalls, ways_out, worths,
+};
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
-pub use cause::{Cause, causes};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, Progress, Search, plan};

@@ -7,11 +7,11 @@ use super::super::program::{SolveError, solve};
 
 /// Least lateness, and the least money at it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Value {
+pub(super) struct Value {
     /// Weighted piece-hours.
-    pub lateness: f64,
+    pub(super) lateness: f64,
     /// Money.
-    pub money: f64,
+    pub(super) money: f64,
 }
 
 /// A program and what it comes to.
@@ -125,9 +125,9 @@ fn share_moved_on(problem: &Problem, plan: &Plan, step: usize) -> f64 {
     let mut share: f64 = 0.0;
     for slot in 0..problem.slots.len() {
         let of = |wanted: usize| {
-            plan.lots.iter().filter(move |lot| {
-                lot.slot == slot && problem.activities[lot.activity].step == wanted
-            })
+            plan.lots
+                .iter()
+                .filter(move |lot| lot.slot == slot && problem.activities[lot.activity].step == wanted)
         };
         let made: f64 = of(step).map(|lot| f64::from(lot.good)).sum();
         let used: f64 = users

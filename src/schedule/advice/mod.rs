@@ -2,6 +2,20 @@
 
 mod base;
 mod worth;
+mod pegging;
+mod chain;
+mod waits;
+mod shortfall;
+mod late;
+mod relaxation;
+mod candidates;
+mod elastic;
+mod relief;
 
-pub use base::Value;
+pub use chain::{Link, chain};
+pub use late::{Late, late_orders};
+pub use relaxation::{Opened, Relaxation};
+pub use relief::{Suffices, Tried, WayOut, ways_out};
+pub use shortfall::{Shortfall, Shortfalls, shortfalls};
+pub use waits::Wait;
 pub use worth::{Difference, Scarce, Worth, worths};

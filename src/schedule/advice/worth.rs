@@ -94,11 +94,8 @@ fn size(worth: &Worth) -> f64 {
 
 /// Price of each row; where the prices cannot be proven, 1 for each row that is full.
 fn prices(base: &Base) -> Result<Vec<f64>, SolveError> {
-    let model = if base.value.lateness > 0.0 {
-        base.model.lateness_model()
-    } else {
-        base.model.money_model(0.0)
-    };
+    let model =
+        if base.value.lateness > 0.0 { base.model.lateness_model() } else { base.model.money_model(0.0) };
     match solve_priced(&model) {
         Ok(priced) => Ok(priced.row_prices.iter().map(|price| price.abs()).collect()),
         Err(SolveError::Fault(_)) => {
@@ -134,7 +131,12 @@ fn scarce(problem: &Problem, base: &Base, prices: &[f64]) -> Vec<(Scarce, f64)> 
 }
 
 /// Days on which an hour is worth something else than in the whole plan.
-fn days_of(problem: &Problem, base: &Base, resource: usize, prices: &[f64]) -> Result<Vec<Worth>, SolveError> {
+fn days_of(
+    problem: &Problem,
+    base: &Base,
+    resource: usize,
+    prices: &[f64],
+) -> Result<Vec<Worth>, SolveError> {
     let rows = base.rows_of(problem, resource);
     let of_day = |day: i64| {
         let rows = rows.iter().filter(|(slot, _)| day_of(problem, *slot) == day);

@@ -1,0 +1,32 @@
+//! Late orders of a plan, with their chains and what they are short of.
+
+use super::super::plan::Plan;
+use super::super::problem::Problem;
+use super::super::program::SolveError;
+use super::chain::{Link, chain};
+use super::shortfall::{Shortfalls, shortfalls};
+
+/// A late order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Late {
+    /// The order.
+    pub demand: usize,
+    /// From its shipment back, wait by wait.
+    pub links: Vec<Link>,
+    /// Hours short.
+    pub short: Shortfalls,
+}
+
+/// Orders that a plan ships late or not at all.
+///
+/// # Errors
+/// [`SolveError`] of the programs solved.
+pub fn late_orders(problem: &Problem, plan: &Plan) -> Result<Vec<Late>, SolveError> {
+    (0..problem.demands.len())
+        .filter(|demand| plan.lateness_of(problem, *demand) > 1e-9)
+        .map(|demand| {
+            let (links, short) = (chain(problem, plan, demand), shortfalls(problem, plan, demand)?);
+            Ok(Late { demand, links, short })
+        })
+        .collect()
+}
