@@ -2,6 +2,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
+use wearland::commands::Speeds;
 use wearland::quantity::{Hardness, Length, parse};
 
 /// Plans machining: cutting data, cycle times, tool wear, tool changes, capacity and shift boards from one scenario.
@@ -108,6 +109,26 @@ pub(crate) struct Scenario {
     /// top; cycle, capacity, plan and wear show what it changes.
     #[arg(long, value_name = "FILE")]
     pub(crate) overlay: Vec<PathBuf>,
+    /// Cutting speeds: those of the scenario, or chosen by the plan, each by what an hour of its machine is worth there.
+    #[arg(long, value_enum, default_value_t = SpeedChoice::AsWritten)]
+    pub(crate) speeds: SpeedChoice,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SpeedChoice {
+    /// Those of the scenario.
+    AsWritten,
+    /// Chosen by the plan.
+    Free,
+}
+
+impl From<SpeedChoice> for Speeds {
+    fn from(choice: SpeedChoice) -> Self {
+        match choice {
+            SpeedChoice::AsWritten => Self::AsWritten,
+            SpeedChoice::Free => Self::Free,
+        }
+    }
 }
 
 #[derive(Debug, Args)]

@@ -5,7 +5,7 @@
 
 mod arguments;
 
-use arguments::{By, Cli, Command, Fit, Format, Output, Scenario, UnitSystem, columns};
+use arguments::{By, Cli, Command, Fit, Format, Output, Scenario, SpeedChoice, UnitSystem, columns};
 use clap::Parser;
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
@@ -60,7 +60,12 @@ fn answer(cli: &Cli) -> Result<Answer, Failure> {
             commands::actual(&ActualRequest { counts, scenario: request, overlay: to.clone() })
         }
         Command::Propose { path, item } => {
-            let scenario = Scenario { path: Some(path.clone()), coolant: None, overlay: Vec::new() };
+            let scenario = Scenario {
+                path: Some(path.clone()),
+                coolant: None,
+                overlay: Vec::new(),
+                speeds: SpeedChoice::AsWritten,
+            };
             commands::propose(&of(&scenario)?, item.as_deref())
         }
         Command::Catalog { kind, key } => commands::catalog(kind.as_deref(), key),
@@ -99,7 +104,12 @@ fn fit_request(fit: &Fit, output: &Output) -> Result<FitRequest, Failure> {
 
 fn request(scenario: &Scenario) -> Result<Request, Failure> {
     let origin = origin(scenario.path.as_ref())?;
-    Ok(Request { origin, overlays: scenario.overlay.clone(), coolant: scenario.coolant.clone() })
+    Ok(Request {
+        origin,
+        overlays: scenario.overlay.clone(),
+        coolant: scenario.coolant.clone(),
+        speeds: scenario.speeds.into(),
+    })
 }
 
 /// A file, a folder, standard input, or the demo.

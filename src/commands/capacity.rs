@@ -38,13 +38,13 @@ pub fn capacity(request: &Request) -> Result<Answer, Failure> {
 
 /// The tables of a capacity, with the comparison if the scenario was changed.
 pub(super) fn capacity_sections(study: &Study) -> Result<Vec<Section>, Failure> {
-    let (scenario, estimates) = (&study.worked.scenario, &study.worked.estimates);
-    let built = build_problem(scenario, estimates);
+    let scenario = &study.worked.scenario;
+    let built = steady(&study.worked);
     let mix = mix(scenario);
     let state = steady_state(&built.problem, &steps(&built, &mix))?;
     let mut sections: Vec<Section> = Vec::new();
     if let Some(written) = &study.as_written {
-        let old = build_problem(&written.scenario, &written.estimates);
+        let old = steady(written);
         let old: Capacity = steady_state(&old.problem, &steps(&old, &self::mix(&written.scenario)))?;
         sections.push(tables::output_comparison((&written.scenario, &old), (scenario, &state)).into());
         sections.push(tables::machine_comparison(written, &study.worked).into());
@@ -54,12 +54,20 @@ pub(super) fn capacity_sections(study: &Study) -> Result<Vec<Section>, Failure> 
     sections.push(tables::capacity_summary(scenario, &built, &state, &mix).into());
     sections.push(tables::outputs(scenario, &built, &state).into());
     sections.push(tables::resources(scenario, &built, &state).into());
+    sections.extend(tables::sent_a_day(scenario, &built, &state).map(Section::from));
     Ok(sections)
+}
+
+/// The problem of a plant as it works week by week: without overtime.
+fn steady(worked: &Worked) -> BuiltProblem {
+    let scenario =
+        Scenario { calendar: worked.scenario.calendar.without_overtime(), ..worked.scenario.clone() };
+    build_problem(&scenario, &worked.estimates)
 }
 
 /// Sets a day in the steady state.
 pub(super) fn sets_per_day(worked: &Worked) -> Result<f64, Failure> {
-    let built = build_problem(&worked.scenario, &worked.estimates);
+    let built = steady(worked);
     let state = output(&built.problem, &steps(&built, &mix(&worked.scenario)))?;
     Ok(state / tables::days(&worked.scenario))
 }

@@ -4,7 +4,7 @@ use crate::diag::{Color, Diagnostics, SourceMap, escaped, render};
 use crate::input::{EntriesError, FileError};
 use crate::quantity::Units;
 use crate::report::Document;
-use crate::schedule::{PlanError, SolveError};
+use crate::schedule::{FreeError, PlanError, SolveError};
 use std::path::PathBuf;
 use thiserror::Error;
 
@@ -134,6 +134,16 @@ impl From<PlanError> for Failure {
         match error {
             PlanError::Solve(error) => error.into(),
             PlanError::Refused(_) => Self::Bug(error.to_string()),
+        }
+    }
+}
+
+impl From<FreeError> for Failure {
+    fn from(error: FreeError) -> Self {
+        match error {
+            FreeError::Solve(error) => error.into(),
+            // At the speeds as written the cut could be worked out.
+            FreeError::Cut { .. } => Self::Bug(error.to_string()),
         }
     }
 }

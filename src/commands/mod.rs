@@ -25,5 +25,5 @@ pub use failure::{Answer, Beside, Failure, Verdict};
 pub use fit::{FitRequest, Method, fit};
 pub use plan::plan;
 pub use propose::propose;
-pub use study::Request;
+pub use study::{Request, Speeds};
 pub use wear::{WearView, wear};

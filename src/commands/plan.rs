@@ -9,7 +9,7 @@ use super::tables;
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Document, Faces, Holds, Table};
 use crate::schedule::{
-    Planned, Problem, Search, build_problem, late_orders, plan as make_plan, ways_out, worths,
+    Planned, Problem, ResourceKind, Search, build_problem, late_orders, plan as make_plan, ways_out, worths,
 };
 
 /// The whole road: cutting data, cycles, capacity, board, orders, tool changes, edges.
@@ -22,7 +22,7 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     let built = build_problem(scenario, estimates);
     let planned = make_plan(&built.problem, &Search::default())?;
     let late: Vec<usize> = (0..built.problem.demands.len())
-        .filter(|demand| planned.plan.lateness_of(&built.problem, *demand) > 1e-9)
+        .filter(|demand| planned.plan.piece_hours_late(&built.problem, *demand) > 1e-9)
         .collect();
     let causes = late_orders(&built.problem, &planned.plan)?;
     let worths = worths(&built.problem, &planned.plan)?;
@@ -44,6 +44,9 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
     }
     for section in tables::board(scenario, &built, &planned.plan) {
         document.push(section);
+    }
+    if let Some(table) = tables::lots_outside(scenario, &built, &planned.plan) {
+        document.push(table);
     }
     for section in tables::changes(scenario, &built, &planned.plan) {
         document.push(section);
@@ -81,12 +84,7 @@ pub fn plan(request: &Request) -> Result<Answer, Failure> {
 fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
     let piece_hours = Holds::Number { unit: "piece h", key: "piece_h" };
     let mut table = Table::new("plan", "The plan, verified")
-        .remark(
-            "No plan is less late than the least lateness, and none that is no later than this one costs less than the \
-             least cost: both leave out setups and whole pieces, and count a piece as ready when its shift begins. \
-             Lateness is weighted by priority; a piece missing from the stock wanted at the end counts as a day. Money \
-             is machine hours with shift premium, edges by wear, tool changes on average, setups and holding.",
-        )
+        .remark(remark(problem))
         .column(Column::count("orders", "orders", "orders"))
         .column(Column::count("late", "late", "orders"))
         .column(Column::new("lateness", "lateness", piece_hours).decimals(1))
@@ -109,4 +107,20 @@ fn worth(planned: &Planned, problem: &Problem, late: usize) -> Table {
         planned.rounds.into(),
     ]);
     table
+}
+
+/// What the plan's figures leave out and take in; what only some scenarios have is said where it is there.
+fn remark(problem: &Problem) -> String {
+    let mut words = "No plan is less late than the least lateness, and none that is no later than this one costs less than the \
+             least cost: both leave out setups and whole pieces, and count a piece as ready when its shift begins. \
+             Lateness is weighted by priority; a piece missing from the stock wanted at the end counts as a day. Money \
+             is machine hours with shift premium, edges by wear, tool changes on average, setups and holding."
+    .to_owned();
+    if problem.demands.iter().any(|demand| demand.late_price > 0.0) {
+        words.push_str(" Orders with a price of lateness count in the money, and not in the piece hours.");
+    }
+    if problem.resources.iter().any(|resource| resource.kind == ResourceKind::Outside) {
+        words.push_str(" What firms outside ask for a piece is in it too.");
+    }
+    words
 }

@@ -11,7 +11,7 @@ use crate::cycle::{
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, nearest};
 use crate::input::{Citation, CutPlaces, Origin, Places, Purpose, load, load_for};
 use crate::quantity::{Limit, Units};
-use crate::schedule::Scenario;
+use crate::schedule::{FreedSpeeds, Scenario, SpeedSearch, free_speeds};
 use std::path::PathBuf;
 
 /// Which scenario, and what of it is changed.
@@ -23,6 +23,18 @@ pub struct Request {
     pub overlays: Vec<PathBuf>,
     /// Coolant that replaces every coolant of the scenario.
     pub coolant: Option<String>,
+    /// Whose cutting speeds.
+    pub speeds: Speeds,
+}
+
+/// Whose cutting speeds a plan takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Speeds {
+    /// Those of the scenario.
+    #[default]
+    AsWritten,
+    /// Those at which minutes and edges together cost least by the prices of the plan.
+    Free,
 }
 
 /// A scenario and each of its operations on each machine.
@@ -43,6 +55,8 @@ pub(super) struct Study {
     pub(super) worked: Worked,
     /// The scenario as written, if a request changed it.
     pub(super) as_written: Option<Worked>,
+    /// Speeds chosen in the plan, and the estimates at the speeds of the scenario.
+    pub(super) freed: Option<(FreedSpeeds, Vec<OperationEstimate>)>,
     pub(super) sources: SourceMap,
     pub(super) warnings: Diagnostics,
     pub(super) citations: Vec<Citation>,
@@ -70,15 +84,34 @@ impl Study {
             scenario = with_coolant(&scenario, coolant)?;
         }
         match estimate_all(&scenario, &places, &mut diagnostics) {
-            Some(estimates) if !diagnostics.has_errors() => Ok(Self {
-                worked: Worked { scenario, estimates },
-                as_written,
-                sources,
-                warnings: diagnostics,
-                citations: loaded.citations,
-            }),
+            Some(estimates) if !diagnostics.has_errors() => {
+                let mut study = Self {
+                    worked: Worked { scenario, estimates },
+                    as_written,
+                    freed: None,
+                    sources,
+                    warnings: diagnostics,
+                    citations: loaded.citations,
+                };
+                if request.speeds == Speeds::Free {
+                    study.free_speeds()?;
+                }
+                Ok(study)
+            }
             _ => Err(Failure::Input(Box::new((diagnostics, sources)))),
         }
+    }
+
+    /// Lets the plan choose the speeds.
+    fn free_speeds(&mut self) -> Result<(), Failure> {
+        let Worked { scenario, estimates } = &mut self.worked;
+        let freed = free_speeds(scenario, estimates, SpeedSearch::default())?;
+        let written = std::mem::replace(estimates, freed.estimates.clone());
+        if self.as_written.is_none() {
+            self.as_written = Some(Worked { scenario: scenario.clone(), estimates: written.clone() });
+        }
+        self.freed = Some((freed, written));
+        Ok(())
     }
 
     pub(super) fn units(&self) -> Units {
@@ -154,7 +187,11 @@ fn estimate_all(
                     }
                 }
             }
-            worth += added_worth(&scenario.shop, &estimates[first..]);
+            worth += if operation.machines.is_empty() {
+                operation.lots.least_price().unwrap_or_default()
+            } else {
+                added_worth(&scenario.shop, &estimates[first..])
+            };
         }
     }
     whole.then_some(estimates)

@@ -74,9 +74,21 @@ pub fn estimate_operation(
     place: (usize, usize, usize),
     worth: Money,
 ) -> Result<OperationEstimate, (usize, CutError)> {
+    estimate_operation_as(shop, place, &shop.items[place.0].operations[place.1], worth)
+}
+
+/// [`estimate_operation`] with the operation done in another way than the route says: other speeds, other feeds.
+///
+/// # Errors
+/// As there.
+pub fn estimate_operation_as(
+    shop: &Shop,
+    place: (usize, usize, usize),
+    operation: &Operation,
+    worth: Money,
+) -> Result<OperationEstimate, (usize, CutError)> {
     let (item_id, operation_id, machine_id) = place;
     let item = &shop.items[item_id];
-    let operation = &item.operations[operation_id];
     let machine = &shop.machines[machine_id];
     let mut cuts = Vec::new();
     for (index, cut) in operation.cuts.iter().enumerate() {

@@ -1,13 +1,14 @@
 //! What is made: parts and products, their routes, operations and cuts.
 
 use super::drawing::Drawing;
+use super::lots::Lots;
 use super::roll::RollTest;
 use super::station::StationWork;
 use super::work::Work;
 use crate::cutting::bar::Section;
 use crate::cutting::hobbing::Gear;
 use crate::cutting::limits::Support;
-use crate::plant::{Attendance, Machine};
+use crate::plant::{Attendance, Firm, Machine};
 use crate::quantity::{
     CuttingSpeed, Duration, FeedPerRev, FeedPerStroke, FeedPerTooth, Fraction, Hardness, Length, Mass, Money,
     Roughness, SpindleSpeed, Term,
@@ -25,6 +26,10 @@ pub struct Shop {
     pub coolants: Vec<Coolant>,
     /// Machines and stations.
     pub machines: Vec<Machine>,
+    /// Firms outside.
+    pub firms: Vec<Firm>,
+    /// Names of the families of work that are set up alike.
+    pub families: Vec<String>,
     /// Parts first, then products.
     pub items: Vec<Item>,
     /// How far lives scatter where a tool does not say; the first that holds counts.
@@ -113,7 +118,7 @@ pub struct Operation {
     pub id: u32,
     /// In words.
     pub title: String,
-    /// Machines that can do it.
+    /// Machines that can do it; none if it is done outside only.
     pub machines: Vec<usize>,
     /// Time to set a machine up for it.
     pub setup: Duration,
@@ -139,6 +144,8 @@ pub struct Operation {
     pub roll: Option<RollTest>,
     /// What a station does; `None` where cuts are made.
     pub station: Option<StationWork>,
+    /// How pieces go through it in lots.
+    pub lots: Lots,
 }
 
 /// How the work is held.
@@ -213,6 +220,8 @@ pub struct Gauge {
     pub every: u32,
     /// Whether the machine stands meanwhile.
     pub during: While,
+    /// Station on which it is done, shared by machines; `None`: beside the machine.
+    pub at: Option<usize>,
 }
 
 /// Feed as the engineer gives it.
@@ -265,6 +274,16 @@ impl Feed {
             Self::PerStroke(feed) => Self::PerStroke(feed * factor),
         }
     }
+}
+
+/// Whether the cutting speed of a cut may be chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SpeedFreedom {
+    /// Within the speeds that the life of the tool is trusted for, and the limits of the cut.
+    #[default]
+    Free,
+    /// As the engineer gives it.
+    AsGiven,
 }
 
 /// What the program may do where a limit is broken.
@@ -329,6 +348,8 @@ pub struct Cut {
     pub position: String,
     /// Cutting speed.
     pub speed: CuttingSpeed,
+    /// Whether another may be chosen.
+    pub freedom: SpeedFreedom,
     /// Feed; threads and taps take their pitch.
     pub feed: Option<Feed>,
     /// Most depth of a pass.

@@ -5,10 +5,10 @@ use super::read::{self, Reading};
 use super::tree::Table;
 use super::{Fields, Node, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span, escaped, is_unprintable, nearest};
-use crate::plant::{Bucket, Calendar, ShiftId, SkillId};
+use crate::plant::{Bucket, BucketKind, Calendar, ShiftId, SkillId};
 use crate::quantity::MoneyRate;
+use jiff::ToSpan;
 use jiff::civil::{Date, DateTime, Time, Weekday};
-use jiff::{ToSpan, Unit};
 
 /// Shifts and skills by name, before they are laid on days.
 #[derive(Debug, Default)]
@@ -65,13 +65,13 @@ fn find(
 }
 
 /// A kind of shift as written.
-struct Shift {
-    from: Time,
-    to: Time,
-    breaks: Vec<Spanned<(Time, Time)>>,
-    days: Vec<Weekday>,
-    premium: MoneyRate,
-    span: Span,
+pub(super) struct Shift {
+    pub(super) from: Time,
+    pub(super) to: Time,
+    pub(super) breaks: Vec<Spanned<(Time, Time)>>,
+    pub(super) days: Vec<Weekday>,
+    pub(super) premium: MoneyRate,
+    pub(super) span: Span,
 }
 
 /// Most days a plan covers.
@@ -194,6 +194,22 @@ fn people(crew: &Table, days: &Days, diagnostics: &mut Diagnostics) -> Option<Ve
     whole.then_some(people)
 }
 
+/// People by skill: `{ operator = 2 }`.
+pub(super) fn skill_counts(crew: &Table, days: &Days, diagnostics: &mut Diagnostics) -> Option<Vec<u32>> {
+    let mut people = vec![0; days.skills.len()];
+    let mut whole = true;
+    for entry in &crew.entries {
+        let name = Spanned { value: entry.key.clone(), span: entry.key_span };
+        let skill = days.skill_named(&name, diagnostics);
+        let count = read::entry(entry, read::count_or_zero, diagnostics);
+        match (skill, count) {
+            (Some(skill), Some(count)) => people[skill.0] = count.value,
+            _ => whole = false,
+        }
+    }
+    whole.then_some(people)
+}
+
 /// Lays the shifts on the days, in order of time.
 fn lay(
     horizon: (Date, u32, &[Date]),
@@ -212,28 +228,35 @@ fn lay(
             if !shift.days.contains(&date.weekday()) {
                 continue;
             }
-            buckets.push((bucket(day, ShiftId(id), shift, diagnostics)?, shift.span));
+            let laid = bucket(day, BucketKind::Shift(ShiftId(id)), shift, diagnostics)?;
+            buckets.push((ShiftId(id), laid, shift.span));
         }
     }
-    buckets.sort_by_key(|(bucket, _)| (bucket.start, bucket.end));
+    buckets.sort_by_key(|(_, bucket, _)| (bucket.start, bucket.end));
     for pair in buckets.windows(2) {
-        if pair[1].0.start < pair[0].0.end {
+        if pair[1].1.start < pair[0].1.end {
             diagnostics.push(
                 Diagnostic::new(Code::Calendar, "two shifts overlap")
-                    .at(pair[1].1, "this one starts before the other ends")
-                    .also(pair[0].1, "the other"),
+                    .at(pair[1].2, "this one starts before the other ends")
+                    .also(pair[0].2, "the other"),
             );
             return None;
         }
     }
-    let with_people = |(mut bucket, _): (Bucket, Span)| {
-        bucket.people.clone_from(&people.get(bucket.shift.0).cloned().unwrap_or_default());
-        bucket
+    let with_people = |(shift, bucket, _): (ShiftId, Bucket, Span)| Bucket {
+        people: people.get(shift.0).cloned().unwrap_or_default(),
+        ..bucket
     };
     Some(buckets.into_iter().map(with_people).collect())
 }
 
-fn bucket(day: u32, id: ShiftId, shift: &Shift, diagnostics: &mut Diagnostics) -> Option<Bucket> {
+/// A shift laid on a day, without people.
+pub(super) fn bucket(
+    day: u32,
+    kind: BucketKind,
+    shift: &Shift,
+    diagnostics: &mut Diagnostics,
+) -> Option<Bucket> {
     let midnight = i64::from(day) * 86_400;
     let start = midnight + seconds(shift.from);
     // A shift that ends at or before its start ends on the next day.
@@ -264,7 +287,7 @@ fn bucket(day: u32, id: ShiftId, shift: &Shift, diagnostics: &mut Diagnostics) -
         return None;
     }
     Some(Bucket {
-        shift: id,
+        kind,
         day: usize::try_from(day).unwrap_or(0),
         start,
         end,
@@ -285,7 +308,7 @@ fn time_of_day(node: &Node) -> Reading<Time> {
 }
 
 /// A break, `09:00-09:15`.
-fn pause(node: &Node) -> Reading<(Time, Time)> {
+pub(super) fn pause(node: &Node) -> Reading<(Time, Time)> {
     let text = read::text(node)?;
     text.split_once('-')
         .and_then(|(from, to)| Some((parse_time(from)?, parse_time(to)?)))
@@ -319,12 +342,6 @@ pub(super) fn moment(node: &Node) -> Reading<DateTime> {
         Some(date.to_datetime(parse_time(time)?))
     });
     moment.ok_or_else(|| vec![unreadable(node, &text, "a date with time such as \"2027-03-05 14:00\"")])
-}
-
-/// Seconds from midnight of the plan's first day.
-pub(super) fn seconds_from(start: Date, moment: DateTime) -> i64 {
-    let midnight = start.at(0, 0, 0, 0);
-    midnight.until((Unit::Second, moment)).map_or(i64::MAX / 4, |span| span.get_seconds())
 }
 
 fn unreadable(node: &Node, text: &str, expected: &str) -> Diagnostic {

@@ -5,7 +5,7 @@ use super::registry::Registry;
 use super::tree::Table;
 use super::work::{kinds, work};
 use super::{Fields, Node, Spanned, Value};
-use crate::cycle::{Asked, Cut, Feed, Offset, Repair, Work};
+use crate::cycle::{Asked, Cut, Feed, Offset, Repair, SpeedFreedom, Work};
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
 use crate::quantity::{
     CuttingSpeed, FeedPerRev, FeedPerStroke, FeedPerTooth, Fraction, Length, Roughness, SpindleSpeed,
@@ -40,6 +40,7 @@ pub(super) fn cut(
     let name = fields.required("tool", read::name);
     let tool = name.as_ref().and_then(|name| registry.tool(name, fields.diagnostics()));
     let speed = fields.required("speed", read::quantity::<CuttingSpeed>(Bounds::Positive));
+    let keep_speed = fields.optional("keep_speed", read::flag);
     let feed = fields.optional("feed", feed);
     let depth = fields.optional("depth", read::quantity::<Length>(Bounds::Positive));
     let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
@@ -77,6 +78,10 @@ pub(super) fn cut(
         tool,
         position: position.map_or_else(String::new, |position| position.value),
         speed: speed.value,
+        freedom: match keep_speed {
+            Some(Spanned { value: true, .. }) => SpeedFreedom::AsGiven,
+            _ => SpeedFreedom::Free,
+        },
         feed: feed.map(|feed| feed.value),
         depth: depth.map(|depth| depth.value),
         wear: wear.map(|wear| wear.value),

@@ -6,15 +6,17 @@ use super::calendar::{Days, calendar};
 use super::catalog::Shelf;
 use super::citation::{Citation, citations};
 use super::drawing::DrawingPlaces;
+use super::edges::{deliveries, set_ups};
 use super::files::{DEMO, FileError, built_in, join, read_all};
 use super::machine::Around;
 use super::operation::OperationPlaces;
 use super::order::{openings, orders};
+use super::overtime::with_overtime;
 use super::part::{ReadItem, part, product};
 use super::registry::{Registry, named_tables};
 use super::tree::{Table, merge};
 use super::{Fields, read};
-use crate::cycle::{Item, Making, Repair};
+use crate::cycle::{Item, Making, Operation, Repair};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span};
 use crate::quantity::{Fraction, System, Units};
 use crate::schedule::Scenario;
@@ -124,12 +126,13 @@ fn laid_over(
 }
 
 /// Keys of the top of a scenario.
-const TOP: [&str; 14] = [
+const TOP: [&str; 15] = [
     "scenario",
     "calendar",
     "shift",
     "crew",
     "machine",
+    "outside",
     "material",
     "tool",
     "coolant",
@@ -163,7 +166,9 @@ fn head(root: &Table, diagnostics: &mut Diagnostics) -> Option<Head> {
             top.optional(key, |node| read::table(node).map(|_| ()));
         }
     }
-    top.optional("stock", |_| Ok(()));
+    for key in ["stock", "overtime", "delivery"] {
+        top.optional(key, |_| Ok(()));
+    }
     top.finish();
     let mut fields = Fields::new(table?.value, "scenario", diagnostics);
     let title = fields.required("title", read::text);
@@ -213,8 +218,12 @@ fn scenario(
     let mut top = Fields::new(root, "scenario file", diagnostics);
     let order_tables = top.tables("order");
     let stock_tables = top.tables("stock");
-    let orders = orders(&order_tables, &list, calendar.start, diagnostics);
+    let (overtime_tables, delivery_tables) = (top.tables("overtime"), top.tables("delivery"));
+    let orders = orders(&order_tables, &list, (&calendar, &currency), diagnostics);
     let openings = openings(&stock_tables, &list, diagnostics);
+    let deliveries = deliveries(&delivery_tables, &mut registry, &calendar, diagnostics);
+    let set_ups = set_ups(&registry.set_ups, &registry, &list, diagnostics);
+    let calendar = with_overtime(calendar, &overtime_tables, &registry, diagnostics);
     let (orders, order_places): (Vec<_>, Vec<_>) = orders?.into_iter().unzip();
     places.orders = order_places;
     let head = head?;
@@ -230,15 +239,17 @@ fn scenario(
     Some(Scenario {
         title: head.title,
         units: head.units,
-        calendar,
+        calendar: calendar?,
         shop,
         orders,
         openings: openings?,
+        deliveries: deliveries?,
+        set_ups: set_ups?,
         holding: head.holding,
     })
 }
 
-/// Machines that no operation names, and the scenario's own tools and materials that nothing uses.
+/// Machines and firms that no operation names, and the scenario's own tools and materials that nothing uses.
 fn unused(registry: &Registry<'_>, items: &[Item], machines: &[Span], diagnostics: &mut Diagnostics) {
     let operations = || items.iter().flat_map(|item| &item.operations);
     let mut warn = |what: &str, key: &str, span: Span| {
@@ -248,8 +259,14 @@ fn unused(registry: &Registry<'_>, items: &[Item], machines: &[Span], diagnostic
         );
     };
     for (id, span) in machines.iter().enumerate() {
-        if !operations().any(|operation| operation.machines.contains(&id)) {
+        let gauges = |operation: &Operation| operation.gauge.is_some_and(|gauge| gauge.at == Some(id));
+        if !operations().any(|operation| operation.machines.contains(&id) || gauges(operation)) {
             warn("machine", &registry.shop.machines[id].key, *span);
+        }
+    }
+    for (id, name) in registry.firm_places().iter().enumerate() {
+        if !operations().any(|operation| operation.lots.outside.iter().any(|outside| outside.firm == id)) {
+            warn("firm outside", &name.value, name.span);
         }
     }
     let in_use = |tool: usize| operations().flat_map(|operation| &operation.cuts).any(|cut| cut.tool == tool);

@@ -1,6 +1,6 @@
 //! Machines of the shop from their tables.
 
-use super::calendar::{Days, date};
+use super::calendar::{Days, date, moment};
 use super::read::{self, Bounds};
 use super::tree::Table;
 use super::{Fields, Spanned};
@@ -9,6 +9,7 @@ use crate::plant::{AtBreaks, Attendance, Chuck, Machine, MachineKind, SkillId, S
 use crate::quantity::{
     Duration, FeedRate, Force, Fraction, MassMoment, Power, Quantity, SpindleSpeed, Torque,
 };
+use jiff::civil::DateTime;
 
 /// What a machine's table is read against.
 pub(super) struct Around<'a> {
@@ -22,6 +23,14 @@ pub(super) struct Around<'a> {
 pub(super) struct ReadMachine {
     pub(super) machine: Machine,
     pub(super) coolant: Option<Spanned<String>>,
+    /// What it stands set up for at the start.
+    pub(super) set_up: Option<StandsFor>,
+}
+
+/// An operation by the names of its item and itself.
+pub(super) struct StandsFor {
+    pub(super) item: Spanned<String>,
+    pub(super) operation: Spanned<u32>,
 }
 
 /// Reads a machine of the shop.
@@ -51,6 +60,9 @@ pub(super) fn machine(
     let shifts = fields.optional("shifts", read::one_or_list(read::name));
     let shifts = around.days.shifts_named(shifts, fields.diagnostics());
     let closed = fields.optional("closed", read::one_or_list(date));
+    let stops = stops(&mut fields);
+    let set_up = fields.optional("set_up", read::table);
+    let set_up = set_up.map(|table| stands_for(table.value, fields.diagnostics()));
     let at_breaks = fields.optional("breaks", read::choice(&AT_BREAKS));
     let attendance = fields.optional("attendance", read::table);
     let attendance = attendance.map(|table| self::attendance(table.value, around.days, fields.diagnostics()));
@@ -84,12 +96,65 @@ pub(super) fn machine(
         rate: price.map(|price| price.value),
         shifts: shifts?,
         closed: closed.map_or_else(Vec::new, |days| days.value.into_iter().map(|day| day.value).collect()),
+        stops: stops?,
         at_breaks: at_breaks.map_or(AtBreaks::Stop, |breaks| breaks.value),
         attendance: flatten(attendance)?,
         setter: flatten(setter)?,
         caution: caution.map(|caution| caution.value),
     };
-    (machine.spindle.is_some() || !turns).then_some(ReadMachine { machine, coolant })
+    let set_up = flatten(set_up)?;
+    (machine.spindle.is_some() || !turns).then_some(ReadMachine { machine, coolant, set_up })
+}
+
+/// Planned stops: `[{ from = "2027-03-02 06:00", to = "2027-03-02 14:00" }]`.
+fn stops(fields: &mut Fields<'_, '_>) -> Option<Vec<(DateTime, DateTime)>> {
+    let given = fields.has("stops");
+    let tables = fields.optional("stops", read::one_or_list(read::table));
+    if given && tables.is_none() {
+        return None;
+    }
+    let read = tables.iter().flat_map(|tables| &tables.value);
+    let read: Vec<_> = read.map(|table| planned_stop(table, fields.diagnostics())).collect();
+    let mut stops: Vec<_> = read.into_iter().collect::<Option<_>>()?;
+    stops.sort_by_key(|(from, to, _)| (*from, *to));
+    if let Some(pair) = stops.windows(2).find(|pair| pair[1].0 < pair[0].1) {
+        fields.diagnostics().push(
+            Diagnostic::new(Code::Calendar, "two planned stops overlap")
+                .at(pair[1].2, "this one")
+                .also(pair[0].2, "and this"),
+        );
+        return None;
+    }
+    Some(stops.into_iter().map(|(from, to, _)| (from, to)).collect())
+}
+
+fn planned_stop(
+    table: &Spanned<&Table>,
+    diagnostics: &mut Diagnostics,
+) -> Option<(DateTime, DateTime, Span)> {
+    let mut fields = Fields::new(table.value, "planned stop", diagnostics);
+    let from = fields.required("from", moment);
+    let to = fields.required("to", moment);
+    fields.finish();
+    let (from, to) = (from?, to?);
+    if to.value <= from.value {
+        diagnostics.push(
+            Diagnostic::new(Code::Calendar, "a planned stop ends before it begins")
+                .at(to.span, "expected a time after `from`")
+                .also(from.span, "`from` is here"),
+        );
+        return None;
+    }
+    Some((from.value, to.value, table.span))
+}
+
+/// What a machine stands set up for: `{ item = "drive-shaft", operation = 10 }`.
+fn stands_for(table: &Table, diagnostics: &mut Diagnostics) -> Option<StandsFor> {
+    let mut fields = Fields::new(table, "set up", diagnostics);
+    let item = fields.required("item", read::name);
+    let operation = fields.required("operation", read::count);
+    fields.finish();
+    Some(StandsFor { item: item?, operation: operation? })
 }
 
 /// Availability and performance.

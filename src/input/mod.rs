@@ -24,12 +24,16 @@ mod replacement;
 mod tool;
 
 mod calendar;
+mod firm;
 mod machine;
+mod overtime;
 
 mod bill;
 mod cut;
 mod drawing;
+mod edges;
 mod entries;
+mod lots;
 mod operation;
 mod order;
 mod part;

@@ -2,6 +2,7 @@
 
 use super::calendar::Days;
 use super::cut::{CutPlaces, cut};
+use super::lots::{lots, sent};
 use super::machine::attendance;
 use super::read::Reading;
 use super::read::{self, Bounds};
@@ -11,10 +12,11 @@ use super::tree::Table;
 use super::{Fields, Node, Spanned};
 use crate::cutting::roll_test::GRADES;
 use crate::cycle::{
-    Cut, EdgeChanges, Gauge, Hold, Load, LoadedBy, Operation, Repair, RollTest, Spread, StationWork, Support,
-    While,
+    Cut, EdgeChanges, Gauge, Hold, Load, LoadedBy, Lots, Operation, Repair, RollTest, Spread, StationWork,
+    Support, While,
 };
 use crate::diag::{Code, Diagnostic, Diagnostics, Span};
+use crate::plant::MachineKind;
 use crate::quantity::{Duration, Fraction, Length};
 
 /// Where an operation is written.
@@ -38,6 +40,9 @@ pub(super) fn operation(
     diagnostics: &mut Diagnostics,
 ) -> Option<(Operation, OperationPlaces)> {
     let mut fields = Fields::new(table, "operation", diagnostics);
+    if fields.has("outside") && (!fields.has("machines") || fields.is_empty_list("machines")) {
+        return outside_only(table, registry, diagnostics);
+    }
     let header = fields.span();
     let id = fields.required("id", read::count);
     let title = fields.optional("title", read::text);
@@ -52,7 +57,8 @@ pub(super) fn operation(
     let load = load.map(|table| self::load(table.value, fields.diagnostics()));
     let transfer = fields.optional("transfer", read::quantity::<Duration>(Bounds::NotNegative));
     let gauge = fields.optional("gauge", read::table);
-    let gauge = gauge.map(|table| self::gauge(table.value, fields.diagnostics()));
+    let able: &[usize] = machines.as_deref().unwrap_or_default();
+    let gauge = gauge.map(|table| self::gauge(table.value, (registry, able), fields.diagnostics()));
     let hold = fields.optional("hold", read::table);
     let hold = hold.map(|table| self::hold(table.value, fields.diagnostics()));
     let roll = fields.optional("roll", read::table);
@@ -61,7 +67,7 @@ pub(super) fn operation(
     let edge_changes = fields.optional("edge_changes", read::choice(&EdgeChanges::NAMES));
     let held = fields.optional("attendance", read::table);
     let held = held.map(|table| attendance(table.value, days, fields.diagnostics()));
-    fields.optional("lag", read::choice(&[("next shift", ())]));
+    let lots = lots(&mut fields, registry, setup.as_ref());
     let work = fields.exactly_one(&[&["cut"][..], &station::KINDS].concat());
     let work = work.and_then(|kind| self::work(kind, &mut fields, registry));
     fields.finish();
@@ -91,8 +97,47 @@ pub(super) fn operation(
         edge_changes: edge_changes.map_or(EdgeChanges::Each, |changes| changes.value),
         roll: roll.flatten(),
         station,
+        lots: lots?,
     };
     Some((operation, OperationPlaces { header, machines: place, cuts: cut_places, own_yield }))
+}
+
+/// Reads an operation that is done outside only: no machine of the plant, so nothing of what machines do.
+fn outside_only(
+    table: &Table,
+    registry: &Registry<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Option<(Operation, OperationPlaces)> {
+    let mut fields = Fields::new(table, "operation done outside only", diagnostics);
+    let header = fields.span();
+    let id = fields.required("id", read::count);
+    let title = fields.optional("title", read::text);
+    fields.optional("machines", |_| Ok(()));
+    let good = fields.optional("yield", read::share);
+    let own_yield = good.as_ref().map(|good| good.span);
+    fields.optional("lag", read::choice(&[("next shift", ())]));
+    let outside = sent(&mut fields, registry);
+    fields.finish();
+    let id = id?.value;
+    let operation = Operation {
+        id,
+        title: title.map_or_else(|| format!("operation {id}"), |title| title.value),
+        machines: Vec::new(),
+        setup: Duration::ZERO,
+        good: not_nothing(good, diagnostics)?,
+        pieces: 1,
+        load: None,
+        transfer: Duration::ZERO,
+        gauge: None,
+        attendance: None,
+        hold: None,
+        cuts: Vec::new(),
+        edge_changes: EdgeChanges::Each,
+        roll: None,
+        station: None,
+        lots: Lots { outside: outside?, ..Lots::default() },
+    };
+    Some((operation, OperationPlaces { header, machines: header, cuts: Vec::new(), own_yield }))
 }
 
 /// Cuts with their places, or the work of a station.
@@ -217,15 +262,49 @@ fn spread(table: &Table, diagnostics: &mut Diagnostics) -> Option<Spread> {
     Some(Spread { mean: mean?.value, deviation: deviation?.value })
 }
 
-fn gauge(table: &Table, diagnostics: &mut Diagnostics) -> Option<Gauge> {
+/// Gauging, beside the machine or at a station that several share; `of` are the names and the machines of the operation.
+fn gauge(table: &Table, of: (&Registry<'_>, &[usize]), diagnostics: &mut Diagnostics) -> Option<Gauge> {
+    let (registry, machines) = of;
     let mut fields = Fields::new(table, "gauge", diagnostics);
     let time = fields.required("time", read::quantity::<Duration>(Bounds::NotNegative));
     let every = fields.required("every", read::count);
     let during = fields.optional("while", read::choice(&While::NAMES));
+    let name = fields.optional("at", read::name);
+    let given = name.is_some();
+    let at = name.and_then(|name| {
+        let station = registry.machine(&name, fields.diagnostics())?;
+        is_shared(&name, (registry, station), machines, fields.diagnostics()).then_some(station)
+    });
     fields.finish();
+    if given && at.is_none() {
+        return None;
+    }
     Some(Gauge {
         time: time?.value,
         every: every?.value,
         during: during.map_or(While::Stopped, |during| during.value),
+        at,
     })
+}
+
+/// A place to gauge at is a station, and another one than that where the operation is done.
+fn is_shared(
+    name: &Spanned<String>,
+    at: (&Registry<'_>, usize),
+    machines: &[usize],
+    diagnostics: &mut Diagnostics,
+) -> bool {
+    let (registry, station) = at;
+    let wrong = if registry.shop.machines[station].kind != MachineKind::Station {
+        "is no station: pieces cannot be gauged there"
+    } else if machines.contains(&station) {
+        "does the operation itself: leave `at` out"
+    } else {
+        return true;
+    };
+    diagnostics.push(
+        Diagnostic::new(Code::Route, format!("`{}` {wrong}", name.value))
+            .at(name.span, "expected a station beside the operation's machines"),
+    );
+    false
 }

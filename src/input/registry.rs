@@ -3,7 +3,8 @@
 use super::Purpose;
 use super::built_in::BuiltIn;
 use super::catalog::{Shelf, sub_table};
-use super::machine::{Around, ReadMachine, machine};
+use super::firm;
+use super::machine::{Around, ReadMachine, StandsFor, machine};
 use super::tree::{Table, Value};
 use super::{Spanned, material, replacement, tool};
 use crate::cycle::Shop;
@@ -17,11 +18,16 @@ pub(super) struct Registry<'t> {
     pub(super) currency: String,
     /// What the scenario is read for.
     pub(super) purpose: Purpose,
+    /// What machines stand set up for at the start, by name.
+    pub(super) set_ups: Vec<(usize, StandsFor)>,
     materials: (Shelf<'t>, BTreeMap<String, Option<usize>>),
     tools: (Shelf<'t>, BTreeMap<String, Option<usize>>),
     conditions: (Shelf<'t>, BTreeMap<String, Option<Condition>>),
     machines: BTreeMap<String, Option<usize>>,
     coolants: BTreeMap<String, Option<usize>>,
+    firms: BTreeMap<String, Option<usize>>,
+    /// The firms' tables, as they stand among `shop.firms`.
+    firm_places: Vec<Spanned<String>>,
 }
 
 impl<'t> Registry<'t> {
@@ -40,23 +46,29 @@ impl<'t> Registry<'t> {
                 tools: Vec::new(),
                 coolants: Vec::new(),
                 machines: Vec::new(),
+                firms: Vec::new(),
+                families: Vec::new(),
                 items: Vec::new(),
                 scatter: Vec::new(),
                 policy: ChangePolicy::default(),
             },
             currency,
             purpose,
+            set_ups: Vec::new(),
             materials: (shelf("material"), BTreeMap::new()),
             tools: (shelf("tool"), BTreeMap::new()),
             conditions: (shelf("condition"), BTreeMap::new()),
             machines: BTreeMap::new(),
             coolants: BTreeMap::new(),
+            firms: BTreeMap::new(),
+            firm_places: Vec::new(),
         };
         if let Some(table) = sub_table(root, "replacement") {
             registry.shop.policy = replacement::policy(table, &registry.currency, diagnostics);
         }
         registry.read_coolants(&shelf("coolant"), diagnostics);
         registry.read_scatter(&shelf("scatter"), diagnostics);
+        registry.read_firms(root, diagnostics);
         registry
     }
 
@@ -84,6 +96,51 @@ impl<'t> Registry<'t> {
                 .and_then(|table| replacement::scatter_band(&key.value, &table, diagnostics));
             self.shop.scatter.extend(read);
         }
+    }
+
+    fn read_firms(&mut self, root: &Table, diagnostics: &mut Diagnostics) {
+        for (name, table) in named_tables(root, "outside", diagnostics) {
+            let place = firm::firm(&name.value, table, diagnostics).map(|firm| {
+                self.shop.firms.push(firm);
+                self.firm_places.push(name.clone());
+                self.shop.firms.len() - 1
+            });
+            self.firms.insert(name.value, place);
+        }
+    }
+
+    /// The firms outside, by place, and where they are written.
+    pub(super) fn firm_places(&self) -> &[Spanned<String>] {
+        &self.firm_places
+    }
+
+    /// A firm outside by name.
+    pub(super) fn firm(&self, name: &Spanned<String>, diagnostics: &mut Diagnostics) -> Option<usize> {
+        if let Some(place) = self.firms.get(&name.value) {
+            return *place;
+        }
+        let near = crate::diag::nearest(&name.value, self.firms.keys().map(String::as_str));
+        diagnostics.push(
+            crate::diag::Diagnostic::new(
+                crate::diag::Code::UnknownName,
+                format!("no firm outside is called `{}`", name.value),
+            )
+            .at(name.span, "not found")
+            .help(near.map_or_else(
+                || format!("add a table [outside.{}]", name.value),
+                |near| format!("did you mean `{near}`?"),
+            )),
+        );
+        None
+    }
+
+    /// Place of a family of work that is set up alike, which its first mention founds.
+    pub(super) fn family(&mut self, name: &str) -> usize {
+        let families = &mut self.shop.families;
+        families.iter().position(|known| known == name).unwrap_or_else(|| {
+            families.push(name.to_owned());
+            families.len() - 1
+        })
     }
 
     /// All names of tools, materials and coolants, each with its kind.
@@ -203,12 +260,13 @@ impl<'t> Registry<'t> {
             let read = shelf
                 .entry(&key.value, key.span, diagnostics)
                 .and_then(|table| machine(&key.value, &table, around, diagnostics));
-            let place = read.and_then(|ReadMachine { mut machine, coolant }| {
+            let place = read.and_then(|ReadMachine { mut machine, coolant, set_up }| {
                 if let Some(name) = coolant {
                     machine.coolant = Some(self.coolant(&name, diagnostics)?);
                 }
                 self.shop.machines.push(machine);
                 places.push(key.span);
+                self.set_ups.extend(set_up.map(|stands| (self.shop.machines.len() - 1, stands)));
                 Some(self.shop.machines.len() - 1)
             });
             self.machines.insert(key.value, place);

@@ -25,6 +25,7 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
     let regrind = fields.optional("regrind", read::money(currency));
     let change = fields.optional_figure("change", read::quantity::<Duration>(Bounds::NotNegative));
     let pack = fields.optional("pack", read::count);
+    let on_hand = fields.optional("on_hand", read::count_or_zero);
     let policy = fields.optional("replacement", read::table);
     let policy = policy.map(|table| super::replacement::policy(table.value, currency, fields.diagnostics()));
     let worn_finish = fields.optional("worn_finish", read::number_between(1.0, 10.0));
@@ -47,6 +48,7 @@ pub(super) fn tool(key: &str, table: &Table, currency: &str, diagnostics: &mut D
         regrind: regrind.map(|price| price.value),
         change: change.map(|change| change.value),
         pack: pack.map_or(1, |pack| pack.value),
+        on_hand: on_hand.map(|edges| edges.value),
         policy: policy.unwrap_or_default(),
         worn_finish: worn_finish.map(|ratio| ratio.value),
     })

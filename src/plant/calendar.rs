@@ -1,8 +1,9 @@
 //! Shifts laid on days. The plan counts whole seconds from midnight of its first day, in civil time.
 
-use super::AtBreaks;
+use super::{AtBreaks, Machine};
 use crate::quantity::{Duration, MoneyRate};
-use jiff::{ToSpan, civil::Date};
+use jiff::civil::{Date, DateTime};
+use jiff::{ToSpan, Unit};
 
 /// A kind of shift: early, late, night.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -12,11 +13,23 @@ pub struct ShiftId(pub usize);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct SkillId(pub usize);
 
-/// One shift on one day.
+/// What a bucket is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BucketKind {
+    /// A shift that is worked anyway.
+    Shift(ShiftId),
+    /// Overtime: worked only where a plan finds it worth its price.
+    Overtime {
+        /// Machines that may run in it.
+        machines: Vec<usize>,
+    },
+}
+
+/// One shift on one day, or overtime.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bucket {
-    /// Which kind of shift.
-    pub shift: ShiftId,
+    /// Which kind of shift, or overtime.
+    pub kind: BucketKind,
     /// Day of the plan, from 0.
     pub day: usize,
     /// Start, seconds from midnight of the first day.
@@ -32,6 +45,27 @@ pub struct Bucket {
 }
 
 impl Bucket {
+    /// Whether it is overtime.
+    #[must_use]
+    pub fn is_overtime(&self) -> bool {
+        matches!(self.kind, BucketKind::Overtime { .. })
+    }
+
+    /// Whether it is a shift of this kind.
+    #[must_use]
+    pub fn is_shift(&self, shift: ShiftId) -> bool {
+        self.kind == BucketKind::Shift(shift)
+    }
+
+    /// Whether a machine, given with its place, may run in it.
+    #[must_use]
+    pub fn is_open_to(&self, place: usize, machine: &Machine) -> bool {
+        match &self.kind {
+            BucketKind::Shift(shift) => machine.shifts.contains(shift),
+            BucketKind::Overtime { machines } => machines.contains(&place),
+        }
+    }
+
     /// Time in which a machine, or a person, is at work.
     #[must_use]
     pub fn working_time(&self, at_breaks: AtBreaks) -> Duration {
@@ -101,18 +135,36 @@ impl Calendar {
         self.start.checked_add(i64::try_from(day).ok()?.days()).ok()
     }
 
-    /// Name of a bucket's shift.
+    /// Name of a bucket's shift; of overtime, that it is.
     #[must_use]
     pub fn shift_name(&self, bucket: &Bucket) -> &str {
-        self.shifts.get(bucket.shift.0).map_or("", String::as_str)
+        match bucket.kind {
+            BucketKind::Shift(shift) => self.shifts.get(shift.0).map_or("", String::as_str),
+            BucketKind::Overtime { .. } => OVERTIME,
+        }
     }
 
-    /// Days on which at least one shift works.
+    /// Days on which at least one shift works; overtime does not make a day a working day.
     #[must_use]
     pub fn working_days(&self) -> usize {
-        let mut days: Vec<usize> = self.buckets.iter().map(|bucket| bucket.day).collect();
+        let shifts = self.buckets.iter().filter(|bucket| !bucket.is_overtime());
+        let mut days: Vec<usize> = shifts.map(|bucket| bucket.day).collect();
         days.dedup();
         days.len()
+    }
+
+    /// The same calendar without overtime: what is worked anyway.
+    #[must_use]
+    pub fn without_overtime(&self) -> Self {
+        let mut calendar = self.clone();
+        calendar.buckets.retain(|bucket| !bucket.is_overtime());
+        calendar
+    }
+
+    /// A moment in seconds from midnight of the first day.
+    #[must_use]
+    pub fn seconds(&self, moment: DateTime) -> i64 {
+        seconds_from(self.start, moment)
     }
 
     fn moment(&self, seconds: i64, format: &str) -> String {
@@ -123,15 +175,25 @@ impl Calendar {
     }
 }
 
+/// What overtime is called beside the names of shifts.
+const OVERTIME: &str = "overtime";
+
+/// Seconds from midnight of a day to a moment.
+#[must_use]
+pub fn seconds_from(start: Date, moment: DateTime) -> i64 {
+    let midnight = start.at(0, 0, 0, 0);
+    midnight.until((Unit::Second, moment)).map_or(i64::MAX / 4, |span| span.get_seconds())
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{AtBreaks, Bucket, ShiftId};
+    use super::{AtBreaks, Bucket, BucketKind, ShiftId};
     use crate::quantity::MoneyRate;
 
     #[test]
     fn work_stands_still_in_breaks() {
         let bucket = Bucket {
-            shift: ShiftId(0),
+            kind: BucketKind::Shift(ShiftId(0)),
             day: 0,
             start: 0,
             end: 28_800,

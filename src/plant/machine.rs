@@ -5,7 +5,7 @@ use crate::quantity::{
     Duration, FeedRate, Force, Fraction, Length, MassMoment, MoneyRate, Power, SpindleSpeed, StrokeRate,
     Torque,
 };
-use jiff::civil::Date;
+use jiff::civil::{Date, DateTime};
 
 /// What a machine is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -155,6 +155,8 @@ pub struct Machine {
     pub shifts: Vec<ShiftId>,
     /// Days on which it stands.
     pub closed: Vec<Date>,
+    /// Planned stops, from and to: maintenance.
+    pub stops: Vec<(DateTime, DateTime)>,
     /// What it does in the breaks.
     pub at_breaks: AtBreaks,
     /// People it holds while it runs.

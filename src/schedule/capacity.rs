@@ -1,6 +1,6 @@
 //! Steady state: how many matched sets the plant makes when everything flows, and what holds it back.
 
-use super::problem::Problem;
+use super::problem::{Problem, ResourceKind};
 use super::program::Model;
 use super::program::{SolveError, solve};
 
@@ -52,7 +52,9 @@ pub fn capacity(problem: &Problem, mix: &[(usize, f64)]) -> Result<Capacity, Sol
     let mut one_more_hour = vec![None; problem.resources.len()];
     for resource in 0..problem.resources.len() {
         // A resource may be short in some shifts only, so each one with some load is tried.
-        if used[resource] > 0.4 * open[resource] && units > 0.0 {
+        // Of a firm outside the minutes are pieces: it has no hours.
+        let outside = problem.resources[resource].kind == ResourceKind::Outside;
+        if !outside && used[resource] > 0.4 * open[resource] && units > 0.0 {
             one_more_hour[resource] =
                 hour_gain(problem, mix, resource, units)?.filter(|gain| *gain > 1e-6 * units);
         }

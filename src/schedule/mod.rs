@@ -6,25 +6,30 @@
 mod advice;
 mod build;
 mod capacity;
-mod draft;
-mod lay;
+mod floor;
+mod lots;
 mod lp;
+mod ordering;
 mod plan;
 mod planner;
 mod problem;
 mod program;
 mod rollback;
 mod scenario;
-mod sequencer;
+mod speeds;
 mod verify;
 
 pub use advice::{
-    Difference, Late, Link, Opened, Relaxation, Scarce, Shortfall, Shortfalls, Suffices, Tried, Wait, WayOut,
+    ChainLink, Difference, Late, Opened, Relaxation, Scarce, Shortfall, Shortfalls, Suffices, Tried, Wait, WayOut,
     Worth, chain, late_orders, shortfalls, ways_out, worths,
 };
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
+pub use lots::{
+    CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
+};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
+pub use ordering::{Aim, Effort, Link, OrderFault, Ordered, Setups, Task, TaskSet, Tie, Way, order};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, Progress, Search, plan};
 pub use problem::{
@@ -34,5 +39,6 @@ pub use program::{
     Column, Limits, Model, ModelFault, OneSided, PriceRange, Priced, Resolver, Row, Solution, SolveError,
     Whole, WholeStatus, one_sided, range_of_price, solve, solve_priced, solve_whole, write_mps,
 };
-pub use scenario::{Opening, Order, Scenario};
-pub use verify::{Violation, verify};
+pub use scenario::{Delivery, Late, Opening, Order, Scenario, SetUp};
+pub use speeds::{FreeError, FreedSpeeds, SpeedSearch, free_speeds};
+pub use verify::{Violation, audit, verify};

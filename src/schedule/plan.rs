@@ -117,9 +117,15 @@ impl Plan {
         complete.then_some(last.unwrap_or(0))
     }
 
-    /// Lateness of a demand in weighted piece-hours; pieces never shipped count as a day later than the horizon's end.
+    /// Lateness of a demand in weighted piece-hours.
     #[must_use]
     pub fn lateness_of(&self, problem: &Problem, demand: usize) -> f64 {
+        self.piece_hours_late(problem, demand) * problem.demands[demand].weight
+    }
+
+    /// Lateness of a demand in piece-hours; pieces never shipped count as a day later than the horizon's end.
+    #[must_use]
+    pub fn piece_hours_late(&self, problem: &Problem, demand: usize) -> f64 {
         let wanted = &problem.demands[demand];
         if wanted.market.is_some() {
             return 0.0;
@@ -132,7 +138,7 @@ impl Plan {
             .sum();
         let end = problem.slots.last().map_or(0, |slot| slot.end);
         let owed = wanted.quantity - f64::from(self.shipped(demand));
-        (shipped + owed.max(0.0) * (hours(end - wanted.due).max(0.0) + 24.0)) * wanted.weight
+        shipped + owed.max(0.0) * (hours(end - wanted.due).max(0.0) + 24.0)
     }
 
     /// Pieces missing from the stock that a step must have at the end.
@@ -150,7 +156,7 @@ impl Plan {
         demands + missing * MISSING_AT_END
     }
 
-    /// Money: minutes run and set up, piece costs, holding.
+    /// Money: minutes run and set up, piece costs, holding, lateness that has a price.
     #[must_use]
     pub fn cost(&self, problem: &Problem) -> f64 {
         let making: f64 = self
@@ -174,7 +180,10 @@ impl Plan {
             .zip(&self.stock)
             .map(|(step, stock)| step.holding * stock.iter().map(|pieces| f64::from(*pieces)).sum::<f64>())
             .sum();
-        making + holding
+        let late: f64 = (0..problem.demands.len())
+            .map(|demand| self.piece_hours_late(problem, demand) * problem.demands[demand].late_price)
+            .sum();
+        making + holding + late
     }
 
     /// Minutes of a resource used in a slot, setups and changes as they fall.

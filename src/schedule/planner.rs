@@ -4,13 +4,13 @@
 //! lays the answer out in whole pieces, and keeps the best plan laid out. If the floor could not keep what the program
 //! promised, the next round holds more minutes back.
 
+use super::floor::{LaidOut, Program, lay_out};
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
-use super::problem::{Problem, ResourceKind};
+use super::problem::{Lag, Problem, ResourceKind, hours};
 use super::program::{Solution, SolveError, solve};
 use super::rollback::whole_piece_flows;
-use super::sequencer::{Program, sequence};
-use super::verify::{Violation, verify};
+use super::verify::{Violation, claimed, verify};
 use std::sync::atomic::{AtomicBool, Ordering};
 use thiserror::Error;
 
@@ -100,11 +100,12 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         let late = best.as_ref().is_some_and(|(_, best)| !is_timely(best));
         let aim = if late && round % 2 == 0 { Aim::Earliest } else { Aim::Cheapest };
         let (program, promised) = solve_both(problem, &flows, &reserve, (lateness_bound, aim))?;
-        let plan = sequence(problem, &program);
+        let laid = lay_out(problem, &program);
+        let plan = &laid.plan;
         let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
-        spread_setups(problem, &plan, &mut reserve);
+        spread_setups(problem, plan, &mut reserve);
         if lateness > promised + 1e-3 {
-            hold_back_more(problem, &mut reserve);
+            hold_back_more(problem, &laid, &mut reserve);
         }
         let better = best.as_ref().is_none_or(|(_, best)| {
             let tie = 1e-6 * best.lateness.max(1.0);
@@ -113,7 +114,7 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         if better {
             best = Some((
                 round,
-                Planned { plan, lateness, cost, lateness_bound, cost_bound: 0.0, rounds: round },
+                Planned { plan: laid.plan, lateness, cost, lateness_bound, cost_bound: 0.0, rounds: round },
             ));
         } else if let Some((found, best)) = &mut best {
             best.rounds = round;
@@ -131,7 +132,10 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
         Some(answer) => answer.cost,
         None => solve(&bound.model)?.cost,
     };
-    let violations = verify(problem, &best.plan);
+    let mut violations = verify(problem, &best.plan);
+    if violations.is_empty() {
+        violations = claimed(problem, &best.plan, best.lateness, best.cost);
+    }
     if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
 }
 
@@ -193,9 +197,9 @@ fn cheapest(model: &PlanModel, lateness: f64) -> Result<Option<Solution>, SolveE
 }
 
 /// No minutes held back yet, and setups spread over a full slot.
-fn first_reserve(problem: &Problem) -> Reserve {
+pub(super) fn first_reserve(problem: &Problem) -> Reserve {
     let mut reserve = Reserve::none(problem);
-    reserve.share = vec![0.0; problem.steps.len()];
+    reserve.share = (0..problem.steps.len()).map(|step| first_share(problem, step)).collect();
     for (at, activity) in problem.activities.iter().enumerate() {
         let Some(machine) = activity.machine else { continue };
         for (slot, share) in reserve.setup[at].iter_mut().enumerate() {
@@ -204,6 +208,19 @@ fn first_reserve(problem: &Problem) -> Reserve {
         }
     }
     reserve
+}
+
+/// Share of a slot's pieces that the next operation can use in the same slot if both run through it: all but those of the first box
+/// and its way.
+fn first_share(problem: &Problem, step: usize) -> f64 {
+    let Lag::Boxes { pieces, seconds } = problem.steps[step].lag else { return 1.0 };
+    let box_minutes = problem
+        .makers(step)
+        .map(|maker| problem.activities[maker].running(pieces))
+        .fold(f64::INFINITY, f64::min);
+    let longest = problem.slots.iter().map(|slot| slot.end - slot.start).max().unwrap_or(0);
+    let lost = hours(seconds) * 60.0 + if box_minutes.is_finite() { box_minutes } else { 0.0 };
+    (1.0 - lost / (hours(longest) * 60.0).max(1.0)).clamp(0.0, 1.0) * 0.9
 }
 
 /// Setup minutes for each piece, by the lots just laid: a lot that needed none carries none.
@@ -222,16 +239,34 @@ fn spread_setups(problem: &Problem, plan: &Plan, reserve: &mut Reserve) {
     }
 }
 
-/// One piece of the slowest activity of each machine at first, then a hundredth of its slot more each time.
-fn hold_back_more(problem: &Problem, reserve: &mut Reserve) {
-    for (id, (kept, resource)) in reserve.minutes.iter_mut().zip(&problem.resources).enumerate() {
-        if resource.kind == ResourceKind::Machine {
-            let of_machine = problem.activities.iter().filter(|activity| activity.machine == Some(id));
-            let slowest = of_machine.map(|activity| activity.run).fold(0.0, f64::max);
-            let most =
-                resource.minutes.iter().copied().filter(|minutes| minutes.is_finite()).fold(0.0, f64::max);
-            let more = if *kept > 0.0 { 0.01 * most } else { slowest };
-            *kept = (*kept + more).min(0.15 * most);
+/// Where the floor fell behind, what it missed is held back the next time, and pieces for which a machine waited count on less of
+/// their own shift. Where it fell behind nowhere in particular, a little is held back everywhere.
+fn hold_back_more(problem: &Problem, laid: &LaidOut, reserve: &mut Reserve) {
+    let somewhere = laid.short.iter().flatten().any(|short| *short > 0.0);
+    for (id, resource) in problem.resources.iter().enumerate() {
+        if resource.kind != ResourceKind::Machine {
+            continue;
+        }
+        let of_machine = problem.activities.iter().filter(|activity| activity.machine == Some(id));
+        let slowest = of_machine.map(|activity| activity.run).fold(0.0, f64::max);
+        for (slot, kept) in reserve.minutes[id].iter_mut().enumerate() {
+            let open = resource.minutes[slot];
+            if !open.is_finite() || open <= 0.0 {
+                continue;
+            }
+            let short = laid.short[id][slot];
+            let more = match (short > 0.0, *kept > 0.0) {
+                (true, _) => (0.5 * short).clamp(slowest, 0.05 * open + slowest),
+                (false, _) if somewhere => 0.0,
+                (false, true) => 0.01 * open,
+                (false, false) => slowest,
+            };
+            *kept = (*kept + more).min(0.15 * open);
+        }
+    }
+    for (share, starved) in reserve.share.iter_mut().zip(&laid.starved) {
+        if *starved {
+            *share *= 0.8;
         }
     }
 }

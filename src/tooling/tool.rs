@@ -205,6 +205,8 @@ pub struct Tool {
     pub change: Option<Duration>,
     /// Tools in a pack.
     pub pack: u32,
+    /// Edges in the crib at the start, beyond those in the machines; `None`: as many as are needed.
+    pub on_hand: Option<u32>,
     /// When its edges come out, where that is not left to the shop.
     pub policy: ChangePolicy,
     /// Roughness of the surface that an edge leaves at its wear limit over that of a new one.

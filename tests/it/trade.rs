@@ -2,7 +2,7 @@
 //! the part and not for the answer.
 
 use serde_json::Value;
-use wearland::commands::{CycleView, Request, capacity, cycle};
+use wearland::commands::{CycleView, Request, Speeds, capacity, cycle};
 use wearland::input::Origin;
 use wearland::report::write_json;
 
@@ -34,6 +34,7 @@ fn request(body: &str, coolant: Option<&str>) -> Request {
         origin: Origin::Text { name: "trade.toml".to_owned(), bytes },
         overlays: Vec::new(),
         coolant: coolant.map(str::to_owned),
+        speeds: Speeds::AsWritten,
     }
 }
 

@@ -220,7 +220,7 @@ fn find(what: &str, name: &Spanned<String>, known: &[&str], diagnostics: &mut Di
 /// Time of a shift, less breaks in which the machine stands; `None` if the machine does not run in it.
 fn open_time(worked: &Worked, machine: usize, shift: ShiftId) -> Option<Duration> {
     let machine = &worked.scenario.shop.machines[machine];
-    let bucket = worked.scenario.calendar.buckets.iter().find(|bucket| bucket.shift == shift)?;
+    let bucket = worked.scenario.calendar.buckets.iter().find(|bucket| bucket.is_shift(shift))?;
     machine.shifts.contains(&shift).then(|| bucket.working_time(machine.at_breaks))
 }
 

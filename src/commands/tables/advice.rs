@@ -3,7 +3,7 @@
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Holds, Section, Table};
 use crate::schedule::{
-    BuiltProblem, Late, Link, Opened, Relaxation, ResourceKind, Scarce, Scenario, Suffices, Wait, WayOut,
+    BuiltProblem, Late, ChainLink, Opened, Relaxation, ResourceKind, Scarce, Scenario, Suffices, Wait, WayOut,
     Worth,
 };
 
@@ -130,7 +130,7 @@ impl Advised<'_> {
         table
     }
 
-    fn wait(&self, demand: usize, link: &Link) -> String {
+    fn wait(&self, demand: usize, link: &ChainLink) -> String {
         let problem = &self.built.problem;
         match link.waited_for {
             Wait::MachineBusy => {

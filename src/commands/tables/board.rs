@@ -62,7 +62,7 @@ fn shift_cell(built: &BuiltProblem, plan: &Plan, machine: usize, slot: usize) ->
         let attended = problem.activities.iter().filter(|activity| activity.machine == Some(machine));
         let mut crews = attended
             .flat_map(|activity| &activity.uses)
-            .filter(|(of, minutes)| *of != machine && *minutes > 0.0);
+            .filter(|(of, minutes)| problem.resources[*of].kind == ResourceKind::Crew && *minutes > 0.0);
         let unmanned = crews.any(|(crew, _)| problem.resources[*crew].minutes[slot] <= 0.0);
         return if unmanned { "no crew".into() } else { Cell::Missing };
     }

@@ -12,6 +12,7 @@ mod limits;
 mod names;
 mod notes;
 mod orders;
+mod outside;
 mod roll_test;
 mod slowed;
 mod stations;
@@ -19,7 +20,7 @@ mod stock;
 
 pub(super) use advice::Advised;
 pub(super) use board::{board, changes};
-pub(super) use capacity::{capacity_summary, days, outputs, resources};
+pub(super) use capacity::{capacity_summary, days, outputs, resources, sent_a_day};
 pub(super) use comparison::{
     edge_comparison, machine_comparison, operation_comparison, output_comparison, placed, plan_comparison,
 };
@@ -31,6 +32,7 @@ pub(super) use limits::limits;
 pub(super) use names::{alike, operation};
 pub(super) use notes::{cautions, sources, used_sources};
 pub(super) use orders::orders;
+pub(super) use outside::lots_outside;
 pub(super) use roll_test::roll_tests;
 pub(super) use slowed::slowed;
 pub(super) use stations::stations;

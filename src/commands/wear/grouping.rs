@@ -3,7 +3,7 @@
 use super::points::floor;
 use crate::commands::tables::{alike, operation};
 use crate::cycle::{CommonStops, OperationEstimate, Rule, Stops, ToolUse, common_stops};
-use crate::plant::{AtBreaks, Machine};
+use crate::plant::{AtBreaks, Bucket, Machine};
 use crate::quantity::{Duration, Money};
 use crate::report::{Column, Holds, Table};
 use crate::schedule::Scenario;
@@ -101,7 +101,8 @@ fn pieces_between_stops(scenario: &Scenario, machine: &Machine, estimate: &Opera
     if machine.at_breaks == AtBreaks::Run {
         return None;
     }
-    let buckets = scenario.calendar.buckets.iter().filter(|bucket| machine.shifts.contains(&bucket.shift));
+    let open = |bucket: &&Bucket| machine.shifts.iter().any(|shift| bucket.is_shift(*shift));
+    let buckets = scenario.calendar.buckets.iter().filter(open);
     let (mut minutes, mut windows) = (0.0, 0.0);
     let mut end = i64::MIN;
     for bucket in buckets {

@@ -6,6 +6,7 @@ use crate::commands::failure::Failure;
 use crate::commands::study::Worked;
 use crate::commands::tables::placed;
 use crate::cycle::{LimitOf, OperationEstimate, estimate_operation};
+use crate::plant::Bucket;
 use crate::quantity::{Duration, Money, MoneyRate};
 use crate::report::{Cell, Column, Holds, Section, Table};
 use crate::schedule::Scenario;
@@ -147,7 +148,8 @@ fn difference((other, written): (f64, f64)) -> f64 {
 /// Time a machine runs in one of its shifts, on average.
 fn shift(scenario: &Scenario, machine: usize) -> Option<Duration> {
     let machine = &scenario.shop.machines[machine];
-    let own = || scenario.calendar.buckets.iter().filter(|bucket| machine.shifts.contains(&bucket.shift));
+    let open = |bucket: &&Bucket| machine.shifts.iter().any(|shift| bucket.is_shift(*shift));
+    let own = || scenario.calendar.buckets.iter().filter(open);
     let count = u32::try_from(own().count()).ok().filter(|count| *count > 0)?;
     let open: Duration = own().map(|bucket| bucket.working_time(machine.at_breaks)).sum();
     Some(open * (machine.availability.value() * machine.performance.value() / f64::from(count)))

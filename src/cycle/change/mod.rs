@@ -11,4 +11,4 @@ pub use point::{ChangePoint, Correction, Rule};
 pub(super) use together::shared_stops;
 pub use together::{CommonStops, Stops, common_stops};
 pub use usage::ToolUse;
-pub(super) use usage::{Bench, tool_uses};
+pub(super) use usage::{Bench, tool_uses, use_at_share};

@@ -5,7 +5,7 @@ use super::together::together;
 use crate::cycle::cut::CutEstimate;
 use crate::cycle::item::{Cut, EdgeChanges, Operation, Shop};
 use crate::plant::Machine;
-use crate::quantity::{Duration, Money, MoneyRate, Record, Term, Workings};
+use crate::quantity::{Duration, Money, MoneyRate, NoWorkings, Record, Term, Workings};
 use crate::tooling::replacement::{PieceChange, PieceOutcome};
 use crate::tooling::scatter::{LifeSpread, Scatter};
 use crate::tooling::{
@@ -80,6 +80,19 @@ pub(in crate::cycle) fn tool_uses(
         }
     }
     uses
+}
+
+/// The use of a known edge, were a piece to take another share of its life.
+pub(in crate::cycle) fn use_at_share(
+    at: &Bench<'_>,
+    cuts: &[(CutEstimate, Workings)],
+    known: &ToolUse,
+    share: f64,
+) -> Option<ToolUse> {
+    let own = |cut: &&Cut| cut.tool == known.tool && cut.position == known.position;
+    let places = at.operation.cuts.iter().enumerate().filter(|(_, cut)| own(cut)).map(|(index, _)| index);
+    let cut = at.operation.cuts.iter().find(own)?;
+    Some(tool_use(at, &Edge { cut, share, cuts: places.collect() }, cuts, &mut NoWorkings))
 }
 
 fn tool_use(

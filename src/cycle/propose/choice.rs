@@ -2,7 +2,7 @@
 
 use super::super::cut::CutEstimate;
 use super::super::drawing::Feature;
-use super::super::item::{Asked, Cut, Feed, Item, Offset, Operation, Repair, Shop};
+use super::super::item::{Asked, Cut, Feed, Item, Offset, Operation, Repair, Shop, SpeedFreedom};
 use super::super::limits::LimitCheck;
 use super::super::repair::{Slowed, within_limits};
 use super::super::setting::Setting;
@@ -138,6 +138,7 @@ impl<'a> Bench<'a> {
             tool: id,
             position: String::new(),
             speed: law.speed.value,
+            freedom: SpeedFreedom::Free,
             feed,
             depth: law.depth.filter(|_| wish.deep),
             wear: None,

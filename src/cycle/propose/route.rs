@@ -2,6 +2,7 @@
 
 use super::super::drawing::{Drawing, DrawnStep, End, Feature};
 use super::super::item::{Bar, EdgeChanges, Item, Load, LoadedBy, Making, Operation, Shop, Stock, While};
+use super::super::lots::Lots;
 use super::super::repair::estimate_within_limits;
 use super::super::setting::Setting;
 use super::choice::{Bench, Proposed};
@@ -90,6 +91,7 @@ fn template() -> Operation {
         edge_changes: EdgeChanges::Each,
         roll: None,
         station: None,
+        lots: Lots::default(),
     }
 }
 

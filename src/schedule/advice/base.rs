@@ -32,8 +32,8 @@ impl Base {
     }
 
     /// Rows of a resource that limit it: slot and row.
-    pub(super) fn rows_of(&self, problem: &Problem, resource: usize) -> Vec<(usize, usize)> {
-        rows_of(&self.model, problem, resource)
+    pub(super) fn rows_of(&self, resource: usize) -> Vec<(usize, usize)> {
+        rows_of(&self.model, resource)
     }
 
     /// What a changed program comes to; solving starts from the lateness of this one.
@@ -50,18 +50,9 @@ pub(super) fn model(problem: &Problem, reserve: &Reserve) -> PlanModel {
 }
 
 /// Rows of a resource that limit it: slot and row.
-pub(super) fn rows_of(model: &PlanModel, problem: &Problem, resource: usize) -> Vec<(usize, usize)> {
-    let first = model.capacity_rows[resource];
-    let mut rows = Vec::new();
-    let mut at = first;
-    for slot in 0..problem.slots.len() {
-        let name = format!("minutes[{},{slot}]", problem.resources[resource].name);
-        if model.model.rows.get(at).is_some_and(|row| row.name == name) {
-            rows.push((slot, at));
-            at += 1;
-        }
-    }
-    rows
+pub(super) fn rows_of(model: &PlanModel, resource: usize) -> Vec<(usize, usize)> {
+    let rows = model.minutes_rows[resource].iter().enumerate();
+    rows.filter_map(|(slot, row)| row.map(|row| (slot, row))).collect()
 }
 
 /// Lateness in piece-hours below which a plan counts as in time.
@@ -143,4 +134,13 @@ fn share_moved_on(problem: &Problem, plan: &Plan, step: usize) -> f64 {
         }
     }
     share.clamp(0.0, 1.0)
+}
+
+/// The problem with a weight for each order: what makes one late that has a price is asked in hours too.
+pub(super) fn all_weighed(problem: &Problem) -> Problem {
+    let mut weighed = problem.clone();
+    for demand in weighed.demands.iter_mut().filter(|demand| demand.late_price > 0.0) {
+        demand.weight = demand.weight.max(1.0);
+    }
+    weighed
 }

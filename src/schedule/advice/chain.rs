@@ -7,7 +7,7 @@ use super::waits::{Wait, open_seconds, waited_for};
 
 /// One wait on the way of an order's last piece.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Link {
+pub struct ChainLink {
     /// The step that waited, or was done.
     pub step: usize,
     /// The machine it is done on.
@@ -32,7 +32,7 @@ pub(super) const SHORT: i64 = 900;
 
 /// The chain of waits of an order, from its shipment back.
 #[must_use]
-pub fn chain(problem: &Problem, plan: &Plan, demand: usize) -> Vec<Link> {
+pub fn chain(problem: &Problem, plan: &Plan, demand: usize) -> Vec<ChainLink> {
     let walk = Walk { problem, plan, pegging: Pegging::of(problem, plan) };
     walk.links(demand)
 }
@@ -52,7 +52,7 @@ struct Block {
 }
 
 impl Walk<'_> {
-    fn links(&self, demand: usize) -> Vec<Link> {
+    fn links(&self, demand: usize) -> Vec<ChainLink> {
         let problem = self.problem;
         let mut links = Vec::new();
         let step = problem.demands[demand].step;
@@ -74,7 +74,7 @@ impl Walk<'_> {
     }
 
     /// Adds the links of a lot, and names the lot that it waited for.
-    fn back_from(&self, lot: usize, links: &mut Vec<Link>) -> Option<usize> {
+    fn back_from(&self, lot: usize, links: &mut Vec<ChainLink>) -> Option<usize> {
         let (problem, lots) = (self.problem, &self.plan.lots);
         let (step, machine) = self.place(&lots[lot]);
         let block = self.block(lot);
@@ -162,7 +162,7 @@ impl Walk<'_> {
     }
 
     /// The machine at work from the start of a block to the end of a lot, by order.
-    fn busy(&self, block: &Block, lot: usize) -> Link {
+    fn busy(&self, block: &Block, lot: usize) -> ChainLink {
         let lots = &self.plan.lots;
         let (step, machine) = self.place(&lots[lot]);
         let mut busy = link(step, machine, (lots[block.first].start, lots[lot].end), Wait::MachineBusy);
@@ -245,6 +245,6 @@ impl Walk<'_> {
     }
 }
 
-fn link(step: usize, machine: Option<usize>, (from, to): (i64, i64), waited_for: Wait) -> Link {
-    Link { step, machine, from, to, waited_for, hours: hours((to - from).max(0)), behind: Vec::new() }
+fn link(step: usize, machine: Option<usize>, (from, to): (i64, i64), waited_for: Wait) -> ChainLink {
+    ChainLink { step, machine, from, to, waited_for, hours: hours((to - from).max(0)), behind: Vec::new() }
 }

@@ -43,9 +43,10 @@ impl Elastic {
         }
         let plan = moved(plan, problem, &none);
         let mut reserve = reserve_around(&all, &plan);
-        for (kept, resource) in reserve.minutes.iter_mut().zip(&problem.resources) {
-            let most = resource.minutes.iter().copied().filter(|minutes| minutes.is_finite());
-            *kept = margin * most.fold(0.0, f64::max);
+        for (kept, resource) in reserve.minutes.iter_mut().zip(&all.resources) {
+            for (kept, open) in kept.iter_mut().zip(&resource.minutes).filter(|(_, open)| open.is_finite()) {
+                *kept = margin * open;
+            }
         }
         let mut elastic = Self { model: model(&all, &reserve), columns: Vec::new() };
         hold_in_time(&mut elastic.model, &none, &plan, demands)?;
@@ -56,7 +57,7 @@ impl Elastic {
     /// Rows back to what there is, and a column for each candidate that adds to them.
     fn add_candidates(&mut self, all: &Problem, none: &Problem, candidates: &[Relaxation]) {
         let rows: Vec<Vec<(usize, usize)>> =
-            (0..all.resources.len()).map(|resource| rows_of(&self.model, all, resource)).collect();
+            (0..all.resources.len()).map(|resource| rows_of(&self.model, resource)).collect();
         for (resource, rows) in rows.iter().enumerate() {
             for (slot, row) in rows {
                 let granted =
@@ -81,8 +82,8 @@ impl Elastic {
                 }
             }
             if let Relaxation::Edges { stock, edges } = candidate {
-                let start = format!("edges[{},", none.edge_stocks[*stock].name);
-                for row in self.model.model.rows.iter_mut().filter(|row| row.name.starts_with(&start)) {
+                for row in self.model.edge_rows[*stock].iter().flatten() {
+                    let row = &mut self.model.model.rows[*row];
                     row.upper -= f64::from(*edges);
                     row.terms.push((place, -f64::from(*edges)));
                 }

@@ -3,7 +3,7 @@
 use super::super::plan::Plan;
 use super::super::problem::Problem;
 use super::super::program::SolveError;
-use super::chain::{Link, chain};
+use super::chain::{ChainLink, chain};
 use super::shortfall::{Shortfalls, shortfalls};
 
 /// A late order.
@@ -12,7 +12,7 @@ pub struct Late {
     /// The order.
     pub demand: usize,
     /// From its shipment back, wait by wait.
-    pub links: Vec<Link>,
+    pub links: Vec<ChainLink>,
     /// Hours short.
     pub short: Shortfalls,
 }
@@ -23,7 +23,7 @@ pub struct Late {
 /// [`SolveError`] of the programs solved.
 pub fn late_orders(problem: &Problem, plan: &Plan) -> Result<Vec<Late>, SolveError> {
     (0..problem.demands.len())
-        .filter(|demand| plan.lateness_of(problem, *demand) > 1e-9)
+        .filter(|demand| plan.piece_hours_late(problem, *demand) > 1e-9)
         .map(|demand| {
             let (links, short) = (chain(problem, plan, demand), shortfalls(problem, plan, demand)?);
             Ok(Late { demand, links, short })

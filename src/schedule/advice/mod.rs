@@ -12,7 +12,7 @@ mod candidates;
 mod elastic;
 mod relief;
 
-pub use chain::{Link, chain};
+pub use chain::{ChainLink, chain};
 pub use late::{Late, late_orders};
 pub use relaxation::{Opened, Relaxation};
 pub use relief::{Suffices, Tried, WayOut, ways_out};

@@ -6,6 +6,7 @@
 use super::super::plan::Plan;
 use super::super::planner::{PlanError, Planned, Search, plan as make_plan};
 use super::super::problem::Problem;
+use super::base::all_weighed;
 use super::candidates::{candidates, through_the_plan};
 use super::elastic::{Elastic, MARGINS};
 use super::relaxation::{Relaxation, in_time, moved};
@@ -61,11 +62,12 @@ const ROUNDS: usize = 6;
 /// # Errors
 /// [`PlanError`] of the plans made and programs solved.
 pub fn ways_out(problem: &Problem, planned: &Planned, late: &[usize]) -> Result<Vec<WayOut>, PlanError> {
+    let problem = &all_weighed(problem);
     let desk = Desk { problem, planned };
     let mut ways = Vec::new();
     let mut orders = late.to_vec();
     orders.sort_by(|one, other| {
-        let lateness = |demand: usize| planned.plan.lateness_of(problem, demand);
+        let lateness = |demand: usize| planned.plan.piece_hours_late(problem, demand);
         lateness(*other).total_cmp(&lateness(*one)).then(one.cmp(other))
     });
     for demand in orders.iter().take(ORDERS) {
@@ -225,13 +227,13 @@ impl Desk<'_> {
         }
         let planned = make_plan(&granted, &Search { rounds: ROUNDS, ..Search::default() })?;
         let count = self.problem.demands.len();
-        let is_late = |demand: usize| planned.plan.lateness_of(&granted, demand) > 1e-9;
-        let was_late = |demand: usize| self.plan().lateness_of(self.problem, demand) > 1e-9;
+        let is_late = |demand: usize| planned.plan.piece_hours_late(&granted, demand) > 1e-9;
+        let was_late = |demand: usize| self.plan().piece_hours_late(self.problem, demand) > 1e-9;
         let enough =
             (0..count).all(|demand| !is_late(demand) || (was_late(demand) && !demands.contains(&demand)));
         let money = planned.cost - moved(self.plan(), self.problem, &granted).cost(&granted);
         let (problem, plan) = joined(self.problem, granted, planned.plan);
-        let late = (0..count).filter(|demand| plan.lateness_of(&problem, *demand) > 1e-9).count();
+        let late = (0..count).filter(|demand| plan.piece_hours_late(&problem, *demand) > 1e-9).count();
         let finishes: Option<Vec<i64>> =
             demands.iter().map(|demand| plan.finish(&problem, *demand)).collect();
         let finish = finishes.and_then(|all| all.into_iter().max());

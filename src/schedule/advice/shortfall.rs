@@ -4,8 +4,8 @@ use super::super::lp::PlanModel;
 use super::super::plan::Plan;
 use super::super::problem::{Problem, ResourceKind};
 use super::super::program::{SolveError, solve};
-use super::super::sequencer::whole;
-use super::base::{Base, IN_TIME, rows_of};
+use super::super::floor::whole;
+use super::base::{Base, IN_TIME, all_weighed, rows_of};
 
 /// What a late order is short of at one resource.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,6 +30,7 @@ pub struct Shortfalls {
 /// # Errors
 /// [`SolveError`] of the programs solved.
 pub fn shortfalls(problem: &Problem, plan: &Plan, demand: usize) -> Result<Shortfalls, SolveError> {
+    let problem = &all_weighed(problem);
     let mut model = Base::of(problem, plan)?.model;
     hold_in_time(&mut model, problem, plan, &[demand])?;
     let route = on_route(problem, demand);
@@ -125,7 +126,7 @@ pub(super) fn hold_in_time(
 fn least_hours(problem: &Problem, model: &PlanModel, resources: &[usize]) -> Result<Option<f64>, SolveError> {
     let mut model = model.clone();
     for resource in resources {
-        for (slot, row) in rows_of(&model, problem, *resource) {
+        for (slot, row) in rows_of(&model, *resource) {
             if problem.resources[*resource].minutes[slot] > 0.0 {
                 let place = model.model.column(format!("added[{resource},{slot}]"), f64::INFINITY, 1.0);
                 model.model.rows[row].terms.push((place, -60.0));

@@ -117,14 +117,12 @@ fn scarce(problem: &Problem, base: &Base, prices: &[f64]) -> Vec<(Scarce, f64)> 
         if of.kind == ResourceKind::Outside {
             continue;
         }
-        let rows = base.rows_of(problem, resource);
+        let rows = base.rows_of(resource);
         let price = rows.iter().map(|(slot, row)| prices[*row] * unit(problem, resource, *slot));
         things.push((Scarce::Resource { resource, day: None }, price.fold(0.0, f64::max)));
     }
-    for (id, stock) in problem.edge_stocks.iter().enumerate() {
-        let start = format!("edges[{},", stock.name);
-        let rows = base.model.model.rows.iter().zip(prices).filter(|(row, _)| row.name.starts_with(&start));
-        things.push((Scarce::Edge(id), rows.map(|(_, price)| price).sum()));
+    for (id, rows) in base.model.edge_rows.iter().enumerate() {
+        things.push((Scarce::Edge(id), rows.iter().flatten().map(|row| prices[*row]).sum()));
     }
     things.retain(|(_, price)| *price > 1e-7);
     things
@@ -137,7 +135,7 @@ fn days_of(
     resource: usize,
     prices: &[f64],
 ) -> Result<Vec<Worth>, SolveError> {
-    let rows = base.rows_of(problem, resource);
+    let rows = base.rows_of(resource);
     let of_day = |day: i64| {
         let rows = rows.iter().filter(|(slot, _)| day_of(problem, *slot) == day);
         rows.map(|(slot, row)| prices[*row] * unit(problem, resource, *slot)).fold(0.0, f64::max)
@@ -210,7 +208,7 @@ fn saved(before: Value, after: Value) -> Difference {
 fn with(problem: &Problem, base: &Base, of: Scarce, units: f64) -> Option<PlanModel> {
     match of {
         Scarce::Resource { resource, day } => {
-            let rows = base.rows_of(problem, resource);
+            let rows = base.rows_of(resource);
             let rows: Vec<(usize, f64)> = rows
                 .into_iter()
                 .filter(|(slot, _)| day.is_none_or(|day| day_of(problem, *slot) == day))
@@ -223,7 +221,7 @@ fn with(problem: &Problem, base: &Base, of: Scarce, units: f64) -> Option<PlanMo
         Scarce::Edge(stock) => {
             let mut changed = problem.clone();
             let arrivals = &mut changed.edge_stocks[stock].arrivals;
-            let edges = super::super::sequencer::whole(units.abs());
+            let edges = super::super::floor::whole(units.abs());
             if units > 0.0 {
                 *arrivals.first_mut()? += edges;
             } else {

@@ -12,8 +12,8 @@ use super::balances::back_in;
 /// What is held back from the slots so that whole pieces, tool changes and setups still fit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reserve {
-    /// Minutes by resource, taken from each of its slots.
-    pub minutes: Vec<f64>,
+    /// Minutes by resource and slot.
+    pub minutes: Vec<Vec<f64>>,
     /// Setup minutes added to each piece, by activity and slot.
     pub setup: Vec<Vec<f64>>,
     /// Share of the pieces of a slot that the next operation may use in the same slot, by step; counts where they move on in
@@ -26,7 +26,7 @@ impl Reserve {
     #[must_use]
     pub fn none(problem: &Problem) -> Self {
         Self {
-            minutes: vec![0.0; problem.resources.len()],
+            minutes: vec![vec![0.0; problem.slots.len()]; problem.resources.len()],
             setup: vec![vec![0.0; problem.slots.len()]; problem.activities.len()],
             share: vec![1.0; problem.steps.len()],
         }
@@ -63,6 +63,10 @@ pub struct PlanModel {
     pub lateness: Vec<f64>,
     /// Place of the first row of each resource.
     pub capacity_rows: Vec<usize>,
+    /// Place of the row of minutes, by resource and slot; `None` where nothing is asked or nothing limits.
+    pub minutes_rows: Vec<Vec<Option<usize>>>,
+    /// Place of the row of edges, by stock and slot.
+    pub edge_rows: Vec<Vec<Option<usize>>>,
 }
 
 impl PlanModel {
@@ -76,6 +80,8 @@ impl PlanModel {
             owed: Vec::new(),
             lateness: Vec::new(),
             capacity_rows: Vec::new(),
+            minutes_rows: Vec::new(),
+            edge_rows: Vec::new(),
         };
         plan.add_starts(problem, reserve);
         plan.add_shipments(problem, ready);
@@ -219,6 +225,7 @@ impl PlanModel {
     fn add_capacity(&mut self, problem: &Problem, reserve: &Reserve, ready: Ready) {
         for (id, resource) in problem.resources.iter().enumerate() {
             self.capacity_rows.push(self.model.rows.len());
+            let mut rows = vec![None; problem.slots.len()];
             for slot in 0..problem.slots.len() {
                 if resource.minutes[slot].is_infinite() {
                     continue;
@@ -238,10 +245,12 @@ impl PlanModel {
                     }
                 }
                 if !terms.is_empty() {
-                    let open = (resource.minutes[slot] - reserve.minutes[id]).max(0.0);
+                    rows[slot] = Some(self.model.rows.len());
+                    let open = (resource.minutes[slot] - reserve.minutes[id][slot]).max(0.0);
                     self.model.at_most(format!("minutes[{},{slot}]", resource.name), terms, open);
                 }
             }
+            self.minutes_rows.push(rows);
         }
     }
 

@@ -67,6 +67,7 @@ impl PlanModel {
                 .map(|point| f64::from(point.edges) * (1.0 - point.worn))
                 .sum();
             let mut terms: Vec<(usize, f64)> = Vec::new();
+            let mut rows = vec![None; problem.slots.len()];
             for (slot, arrived) in stock.arrivals.iter().enumerate() {
                 there += f64::from(*arrived);
                 for (activity, places) in problem.activities.iter().zip(&self.started) {
@@ -78,9 +79,11 @@ impl PlanModel {
                     }
                 }
                 if !terms.is_empty() {
+                    rows[slot] = Some(self.model.rows.len());
                     self.model.at_most(format!("edges[{},{slot}]", stock.name), terms.clone(), there);
                 }
             }
+            self.edge_rows.push(rows);
         }
     }
 }

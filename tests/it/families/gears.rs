@@ -1,7 +1,7 @@
 //! Whole cuts of gear teeth against the worked times of tests/published/gears.toml and hobbing.toml, read from a scenario.
 
 use super::workshop::assert_near;
-use wearland::commands::{CycleView, Request, cycle};
+use wearland::commands::{CycleView, Request, Speeds, cycle};
 use wearland::cycle::{CutEstimate, estimate_operation};
 use wearland::diag::{Color, render};
 use wearland::input::{Origin, load};
@@ -140,8 +140,11 @@ fn a_roll_test_gives_limits_rejects_and_the_yield() {
     let body = "machines = [\"tester\"]\nfixed = { time = \"22 s\" }\n\
                 roll = { grade = 8, composite = { mean = \"43 um\", deviation = \"9 um\" }, tooth = { mean = \"10 um\", deviation = \"3 um\" } }\n";
     let origin = Origin::Text { name: "gears.toml".to_owned(), bytes: text(gear, body).into_bytes() };
-    let answer =
-        cycle(&Request { origin, overlays: Vec::new(), coolant: None }, &CycleView::default()).unwrap();
+    let answer = cycle(
+        &Request { origin, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten },
+        &CycleView::default(),
+    )
+    .unwrap();
     let report: serde_json::Value =
         serde_json::from_str(&write_json(&answer.document, &answer.units)).unwrap();
     let rows = report["tables"]["roll_test"].as_array().unwrap();

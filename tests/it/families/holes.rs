@@ -1,7 +1,7 @@
 //! Holes, broaching, sawing, conveyors.
 
 use serde_json::Value;
-use wearland::commands::{CycleView, Request, cycle};
+use wearland::commands::{CycleView, Request, Speeds, cycle};
 use wearland::input::Origin;
 use wearland::report::write_json;
 
@@ -64,7 +64,7 @@ fn scenario(machine: &str, tool: &str, cut: &str) -> String {
 fn worked(text: String) -> Result<(Value, String), String> {
     let origin = Origin::Text { name: "holes.toml".to_owned(), bytes: text.into_bytes() };
     let answer = cycle(
-        &Request { origin, overlays: Vec::new(), coolant: None },
+        &Request { origin, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten },
         &CycleView { item: None, workings: true },
     )
     .map_err(|failure| format!("{failure:?}"))?;

@@ -1,7 +1,7 @@
 //! Limits held against whole cuts, with figures worked by hand.
 
 use serde_json::Value;
-use wearland::commands::{CycleView, Request, cycle};
+use wearland::commands::{CycleView, Request, Speeds, cycle};
 use wearland::input::Origin;
 use wearland::report::write_json;
 
@@ -78,8 +78,11 @@ fn rows(shop: &Shop, table: &str) -> Result<Vec<Value>, String> {
 
 fn read(text: &str, table: &str) -> Result<Vec<Value>, String> {
     let origin = Origin::Text { name: "limits.toml".to_owned(), bytes: text.into() };
-    let answer = cycle(&Request { origin, overlays: Vec::new(), coolant: None }, &CycleView::default())
-        .map_err(|failure| format!("{failure:?}"))?;
+    let answer = cycle(
+        &Request { origin, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten },
+        &CycleView::default(),
+    )
+    .map_err(|failure| format!("{failure:?}"))?;
     let json: Value = serde_json::from_str(&write_json(&answer.document, &answer.units)).unwrap();
     Ok(json["tables"][table].as_array().unwrap().clone())
 }

@@ -5,7 +5,7 @@ use rand::{RngExt, SeedableRng};
 
 use wearland::schedule::{
     Activity, Demand, Lag, Planned, Problem, Resource, ResourceKind, Search, Slot, Step, Wear, WearPoint,
-    plan, verify,
+    audit, plan, verify,
 };
 
 const TRIALS: u64 = 60;
@@ -31,6 +31,9 @@ fn plans_are_verified_and_no_better_than_their_bounds() {
         let (lateness, cost) = (planned.plan.lateness(&problem), planned.plan.cost(&problem));
         approx::assert_relative_eq!(lateness, planned.lateness, max_relative = 1e-9);
         approx::assert_relative_eq!(cost, planned.cost, max_relative = 1e-9);
+        let added = audit(&problem, &planned.plan);
+        approx::assert_relative_eq!(added.0, planned.lateness, max_relative = 1e-9);
+        approx::assert_relative_eq!(added.1, planned.cost, max_relative = 1e-9);
         let bound = planned.lateness_bound;
         assert!(lateness >= bound - 1e-6 * bound.max(1.0), "seed {seed}: late {lateness}, bound {bound}");
         let bound = planned.cost_bound;

@@ -4,9 +4,9 @@
 //! begins, at the start of a shift after a time without work - an edge that would not last until the next such time comes out
 //! early if what it could still have made is worth no more than a stop of its own.
 
-use super::plan::Standing;
-use super::problem::{Activity, Problem};
-use super::sequencer::{Floor, whole};
+use super::super::plan::Standing;
+use super::super::problem::{Activity, Problem};
+use super::shift::{Floor, whole};
 
 /// A lot as far as it has been thought through.
 pub(super) struct Draft {
@@ -15,6 +15,24 @@ pub(super) struct Draft {
     pub(super) minutes: f64,
     pub(super) changes: Vec<Drafted>,
     pub(super) wear: Vec<f64>,
+    /// Loads made before each stop for changes, and minutes for setup and changes until it ends.
+    stops: Vec<(u32, f64)>,
+}
+
+impl Draft {
+    /// Minutes from the start of the lot at which so many loads are done and the next can start.
+    pub(super) fn after(&self, loads: u32, of: &Activity) -> f64 {
+        let made = |stop: &&(u32, f64)| stop.0 <= loads;
+        let standing = self.stops.iter().rev().find(made).map_or(self.setup, |stop| stop.1);
+        standing + f64::from(loads) * f64::from(of.load.max(1)) * of.run
+    }
+
+    /// Minutes from the start of the lot at which its first so many pieces are done.
+    pub(super) fn done(&self, pieces: u32, of: &Activity) -> f64 {
+        let load = of.load.max(1);
+        let before = pieces.div_ceil(load).saturating_sub(1);
+        self.after(before, of) + f64::from(load) * of.run
+    }
 }
 
 /// A change within a lot.
@@ -43,8 +61,15 @@ impl Floor<'_> {
     pub(super) fn draft(&self, activity: usize, most: u32, setup: f64, shift: Shift) -> Draft {
         let of = &self.problem.activities[activity];
         let rests = self.rests(of, shift.slot);
-        let mut draft =
-            Draft { setup, pieces: 0, minutes: setup, changes: Vec::new(), wear: self.wear.clone() };
+        let mut draft = Draft {
+            setup,
+            pieces: 0,
+            minutes: setup,
+            changes: Vec::new(),
+            wear: self.wear.clone(),
+            stops: Vec::new(),
+        };
+        let mut edges = self.edges.clone();
         let mut standing = setup;
         while draft.pieces < most {
             let at = shift.used + standing + of.running(draft.pieces);
@@ -53,7 +78,7 @@ impl Floor<'_> {
             let now = if stands { Standing::Anyway } else { Standing::Stopped };
             let lasting = of.whole_loads(whole((next - at) / of.pace().max(1e-9) + 1e-9));
             let ahead = lasting.min(most - draft.pieces);
-            let due = self.due(of, &draft.wear, stands.then_some(ahead));
+            let Some(due) = self.due(of, &draft.wear, stands.then_some(ahead), &edges) else { break };
             let change = self.standing_for(&due, now);
             let mut run = of.lasting(&draft.wear, &due).min(most - draft.pieces);
             if next.is_finite() && lasting > 0 {
@@ -72,8 +97,14 @@ impl Floor<'_> {
                     standing: now,
                 });
                 draft.wear[point] = 0.0;
+                if let Some(stock) = self.problem.points[point].stock {
+                    edges[stock] -= self.problem.points[point].edges;
+                }
             }
             standing += change;
+            if change > 0.0 {
+                draft.stops.push((draft.pieces.div_ceil(of.load.max(1)), standing));
+            }
             for wear in &of.wear {
                 draft.wear[wear.point] += wear.share * f64::from(run);
             }
@@ -84,8 +115,12 @@ impl Floor<'_> {
     }
 
     /// Edges that come out before the next piece: those it would outlive and, while the machine stands, those that are worth
-    /// no more than a stop and spare one of the pieces until it stands again.
-    fn due(&self, of: &Activity, worn: &[f64], until_next: Option<u32>) -> Vec<usize> {
+    /// no more than a stop and spare one of the pieces until it stands again. `None`: one must come out and there is no other.
+    fn due(&self, of: &Activity, worn: &[f64], until_next: Option<u32>, edges: &[u32]) -> Option<Vec<usize>> {
+        let there = |point: usize| {
+            let point = &self.problem.points[point];
+            point.stock.is_none_or(|stock| edges[stock] >= point.edges)
+        };
         let must = |point: usize, share: f64| worn[point] > 0.0 && worn[point] + share > 1.0 + 1e-9;
         let may = |point: usize, share: f64| {
             until_next.is_some_and(|pieces| {
@@ -94,8 +129,17 @@ impl Floor<'_> {
                     && stops(1.0, share, pieces) < stops(1.0 - worn[point], share, pieces)
             })
         };
-        let due = of.wear.iter().filter(|wear| must(wear.point, wear.share) || may(wear.point, wear.share));
-        due.map(|wear| wear.point).collect()
+        let mut due = Vec::new();
+        for wear in &of.wear {
+            let must = must(wear.point, wear.share);
+            if must && !there(wear.point) {
+                return None;
+            }
+            if must || (may(wear.point, wear.share) && there(wear.point)) {
+                due.push(wear.point);
+            }
+        }
+        Some(due)
     }
 
     /// Minutes the machine stands for edges changed before the same piece: the stop counts once, and not at all if the machine
