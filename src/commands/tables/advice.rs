@@ -3,8 +3,8 @@
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Holds, Section, Table};
 use crate::schedule::{
-    BuiltProblem, Late, ChainLink, Opened, Relaxation, ResourceKind, Scarce, Scenario, Suffices, Wait, WayOut,
-    Worth,
+    BuiltProblem, ChainLink, Late, Opened, Relaxation, ResourceKind, Scarce, Scenario, Suffices, Wait,
+    WayOut, Worth,
 };
 
 const PIECE_HOURS: Holds = Holds::Number { unit: "piece h", key: "piece_h" };

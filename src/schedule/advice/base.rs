@@ -144,3 +144,14 @@ pub(super) fn all_weighed(problem: &Problem) -> Problem {
     }
     weighed
 }
+
+/// Whole pieces, rounded down.
+pub(super) fn whole(pieces: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to the range of u32"
+    )]
+    let whole = pieces.floor().clamp(0.0, f64::from(u32::MAX)) as u32;
+    whole
+}

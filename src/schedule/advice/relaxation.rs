@@ -2,7 +2,7 @@
 
 use super::super::plan::Plan;
 use super::super::problem::{Problem, Slot};
-use super::super::floor::whole;
+use super::base::whole;
 
 /// One thing to ask for.
 #[derive(Debug, Clone, PartialEq)]

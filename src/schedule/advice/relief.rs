@@ -127,7 +127,7 @@ impl Desk<'_> {
             let way = self.needed_together(demands, set)?;
             let enough = way.standing != Suffices::NotEnough;
             let known = ways.iter().any(|known| known.relaxations == way.relaxations);
-            if !known && (enough || way.tried.lateness < self.planned.lateness - 1e-6) {
+            if !known && (enough || way.tried.lateness < self.plan().lateness(self.problem) - 1e-6) {
                 ways.push(way);
             }
             if enough {

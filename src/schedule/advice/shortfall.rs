@@ -4,7 +4,7 @@ use super::super::lp::PlanModel;
 use super::super::plan::Plan;
 use super::super::problem::{Problem, ResourceKind};
 use super::super::program::{SolveError, solve};
-use super::super::floor::whole;
+use super::base::whole;
 use super::base::{Base, IN_TIME, all_weighed, rows_of};
 
 /// What a late order is short of at one resource.

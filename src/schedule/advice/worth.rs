@@ -221,7 +221,7 @@ fn with(problem: &Problem, base: &Base, of: Scarce, units: f64) -> Option<PlanMo
         Scarce::Edge(stock) => {
             let mut changed = problem.clone();
             let arrivals = &mut changed.edge_stocks[stock].arrivals;
-            let edges = super::super::floor::whole(units.abs());
+            let edges = super::base::whole(units.abs());
             if units > 0.0 {
                 *arrivals.first_mut()? += edges;
             } else {
