@@ -20,8 +20,8 @@ mod speeds;
 mod verify;
 
 pub use advice::{
-    ChainLink, Difference, Late, Opened, Relaxation, Scarce, Shortfall, Shortfalls, Suffices, Tried, Wait, WayOut,
-    Worth, chain, late_orders, shortfalls, ways_out, worths,
+    ChainLink, Difference, LateOrder, Opened, Relaxation, Scarce, Shortfall, Shortfalls, Suffices, Tried,
+    Wait, WayOut, Worth, chain, late_orders, shortfalls, ways_out, worths,
 };
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};

@@ -3,7 +3,7 @@
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Holds, Section, Table};
 use crate::schedule::{
-    BuiltProblem, ChainLink, Late, Opened, Relaxation, ResourceKind, Scarce, Scenario, Suffices, Wait,
+    BuiltProblem, ChainLink, LateOrder, Opened, Relaxation, ResourceKind, Scarce, Scenario, Suffices, Wait,
     WayOut, Worth,
 };
 
@@ -20,7 +20,7 @@ impl Advised<'_> {
     pub(in crate::commands) fn sections(
         &self,
         worths: &[Worth],
-        late: &[Late],
+        late: &[LateOrder],
         ways: &[WayOut],
     ) -> Vec<Section> {
         let mut sections = Vec::new();
@@ -99,7 +99,7 @@ impl Advised<'_> {
         &self.built.problem.demands[demand].name
     }
 
-    fn late(&self, late: &[Late]) -> Table {
+    fn late(&self, late: &[LateOrder]) -> Table {
         let mut table = Table::new("late_because", "Why orders are late, from the last piece back")
             .remark(
                 "Read down: the last piece waited for what the first line says, and that for what the next one says. Pieces of \
@@ -155,7 +155,7 @@ impl Advised<'_> {
         }
     }
 
-    fn short(&self, late: &[Late]) -> Table {
+    fn short(&self, late: &[LateOrder]) -> Table {
         let mut table = Table::new("hours_short", "Hours short")
             .remark(
                 "Least hours to add at one machine or crew alone, in the shifts in which it works, so that the order comes in \

@@ -2,14 +2,14 @@
 
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
-use crate::schedule::{BuiltProblem, Late, Plan, Scenario};
+use crate::schedule::{BuiltProblem, LateOrder, Plan, Scenario};
 
 /// Orders in the order of the file.
 pub(in crate::commands) fn orders(
     scenario: &Scenario,
     built: &BuiltProblem,
     plan: &Plan,
-    late_orders: &[Late],
+    late_orders: &[LateOrder],
 ) -> Table {
     let calendar = &scenario.calendar;
     let mut table = Table::new("orders", "Orders")
@@ -43,7 +43,7 @@ pub(in crate::commands) fn orders(
 }
 
 /// In a few words; the tables of advice have the whole chain.
-fn words(built: &BuiltProblem, late: &Late) -> String {
+fn words(built: &BuiltProblem, late: &LateOrder) -> String {
     let short = &late.short;
     match (short.together, short.alone.first().and_then(|first| Some((first.resource, first.hours?)))) {
         (None, _) => "the route is too long: plenty of machines and people would not help".to_owned(),

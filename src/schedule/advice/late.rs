@@ -1,4 +1,4 @@
-//! Late orders of a plan, with their chains and what they are short of.
+//! LateOrder orders of a plan, with their chains and what they are short of.
 
 use super::super::plan::Plan;
 use super::super::problem::Problem;
@@ -8,7 +8,7 @@ use super::shortfall::{Shortfalls, shortfalls};
 
 /// A late order.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Late {
+pub struct LateOrder {
     /// The order.
     pub demand: usize,
     /// From its shipment back, wait by wait.
@@ -21,12 +21,12 @@ pub struct Late {
 ///
 /// # Errors
 /// [`SolveError`] of the programs solved.
-pub fn late_orders(problem: &Problem, plan: &Plan) -> Result<Vec<Late>, SolveError> {
+pub fn late_orders(problem: &Problem, plan: &Plan) -> Result<Vec<LateOrder>, SolveError> {
     (0..problem.demands.len())
         .filter(|demand| plan.piece_hours_late(problem, *demand) > 1e-9)
         .map(|demand| {
             let (links, short) = (chain(problem, plan, demand), shortfalls(problem, plan, demand)?);
-            Ok(Late { demand, links, short })
+            Ok(LateOrder { demand, links, short })
         })
         .collect()
 }

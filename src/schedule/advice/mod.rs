@@ -13,7 +13,7 @@ mod elastic;
 mod relief;
 
 pub use chain::{ChainLink, chain};
-pub use late::{Late, late_orders};
+pub use late::{LateOrder, late_orders};
 pub use relaxation::{Opened, Relaxation};
 pub use relief::{Suffices, Tried, WayOut, ways_out};
 pub use shortfall::{Shortfall, Shortfalls, shortfalls};
