@@ -11,8 +11,8 @@ use super::tables;
 use crate::quantity::{Duration, Money};
 use crate::report::{Cell, Column, Document, Faces, Holds, Section, Table};
 use crate::schedule::{
-    PlanModel, Planned, Problem, Ready, Reserve, ResourceKind, Search, build_problem, causes,
-    plan as make_plan, write_mps,
+    PlanModel, Planned, Problem, Ready, Reserve, ResourceKind, Search, build_problem, late_orders,
+    plan as make_plan, ways_out, worths, write_mps,
 };
 use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
@@ -44,7 +44,9 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     let late: Vec<usize> = (0..built.problem.demands.len())
         .filter(|demand| planned.plan.piece_hours_late(&built.problem, *demand) > 1e-9)
         .collect();
-    let causes = causes(&built.problem, &late)?;
+    let causes = late_orders(&built.problem, &planned.plan)?;
+    let worths = worths(&built.problem, &planned.plan)?;
+    let ways = ways_out(&built.problem, &planned, &late)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
     if let Some(written) = study.as_written.as_ref().filter(|_| stage.state.is_none()) {
@@ -60,6 +62,8 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     if let Some(state) = &stage.state {
         document.sections.extend(tables::begun(&study.worked.scenario, &stage.whole, state));
     }
+    let advised = tables::Advised { scenario, built };
+    document.sections.extend(advised.sections(&worths, &causes, &ways));
     document.sections.extend(capacity_sections(&study)?);
     document.sections.extend(tables::board(scenario, built, &planned.plan));
     document.sections.extend(tables::lots_outside(scenario, built, &planned.plan).map(Section::from));

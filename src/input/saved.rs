@@ -1,9 +1,9 @@
 //! A report written as JSON earlier, read back: its tables row by row, each mistake with its place.
 
-use super::calendar::seconds_from;
 use super::decode;
 use super::files::{FileError, read_one};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span};
+use crate::plant::seconds_from;
 use jiff::civil::{Date, DateTime};
 use serde_json::{Map, Value};
 use std::path::Path;

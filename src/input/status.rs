@@ -1,12 +1,13 @@
 //! The status file: what is known of the floor at a moment. Names are those of the scenario.
 
-use super::calendar::{moment, seconds_from};
+use super::calendar::moment;
 use super::files::{FileError, join, read_all};
 use super::order::{item_named, operation_named};
 use super::read;
 use super::tree::Table;
 use super::{Fields, Spanned};
 use crate::diag::{Code, Diagnostic, Diagnostics, SourceMap, Span, nearest};
+use crate::plant::seconds_from;
 use crate::quantity::Fraction;
 use crate::schedule::Scenario;
 use std::path::Path;

@@ -3,9 +3,9 @@
 //! A [`Problem`] knows nothing of cutting: minutes, pieces, people, wear shares. Any method turns it into a [`Plan`];
 //! [`verify()`] re-adds every balance from the plan alone.
 
+mod advice;
 mod build;
 mod capacity;
-mod cause;
 mod floor;
 mod kept;
 mod lots;
@@ -21,9 +21,12 @@ mod scenario;
 mod speeds;
 mod verify;
 
+pub use advice::{
+    ChainLink, Difference, LateOrder, Opened, Relaxation, Scarce, Shortfall, Shortfalls, Suffices, Tried,
+    Wait, WayOut, Worth, chain, late_orders, shortfalls, ways_out, worths,
+};
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
-pub use cause::{Cause, causes};
 pub use kept::{PastChange, PastLot, PastPlan, PastShipment, kept_until};
 pub use lots::{
     CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,

@@ -6,6 +6,7 @@
     reason = "tests read files and stop at the first thing that is not as it should be"
 )]
 
+mod advice;
 mod errors;
 mod families;
 mod fits;

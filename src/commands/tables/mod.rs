@@ -1,5 +1,6 @@
 //! Tables that several commands share. Each turns results into typed cells; nothing is computed here.
 
+mod advice;
 mod board;
 mod capacity;
 mod changed;
@@ -20,6 +21,7 @@ mod slowed;
 mod stations;
 mod stock;
 
+pub(super) use advice::Advised;
 pub(super) use board::{board, changes};
 pub(super) use capacity::{capacity_summary, days, outputs, resources, sent_a_day};
 pub(super) use changed::{ChangedEdge, ChangedLot, ChangedOrder, ChangedPlan, changed_plan};

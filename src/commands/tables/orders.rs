@@ -1,16 +1,15 @@
 //! Orders with finish, lateness and cause.
 
-use super::capacity::kind;
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
-use crate::schedule::{BuiltProblem, Cause, Plan, Scenario};
+use crate::schedule::{BuiltProblem, LateOrder, Plan, Scenario};
 
 /// Orders in the order of the file.
 pub(in crate::commands) fn orders(
     scenario: &Scenario,
     built: &BuiltProblem,
     plan: &Plan,
-    causes: &[Cause],
+    late_orders: &[LateOrder],
 ) -> Table {
     let calendar = &scenario.calendar;
     let mut table = Table::new("orders", "Orders")
@@ -27,7 +26,7 @@ pub(in crate::commands) fn orders(
         let finish = plan.finish(&built.problem, id);
         // Nought in time; missing, like the finish, if the order is not complete in this plan.
         let late = finish.map(|at| seconds((at - order.due).max(0)));
-        let cause = causes.iter().find(|cause| cause.demand == id).map(|cause| words(built, cause));
+        let cause = late_orders.iter().find(|late| late.demand == id).map(|late| words(built, late));
         table.row(vec![
             order.id.as_str().into(),
             scenario.shop.items[order.item].key.as_str().into(),
@@ -43,26 +42,19 @@ pub(in crate::commands) fn orders(
     table
 }
 
-fn words(built: &BuiltProblem, cause: &Cause) -> String {
-    if cause.lateness <= 1e-6 {
-        return "the minutes alone would do: setups, tool changes or whole pieces, or a better plan was not found".to_owned();
-    }
-    if cause.left_with_all > 0.98 * cause.lateness {
-        return "the route is too long: plenty of machines and people would not help".to_owned();
-    }
-    match cause.resource {
-        Some(_) if cause.relief < 0.2 => {
-            "several resources together: no single one would take a fifth of it away".to_owned()
+/// In a few words; the tables of advice have the whole chain.
+fn words(built: &BuiltProblem, late: &LateOrder) -> String {
+    let short = &late.short;
+    match (short.together, short.alone.first().and_then(|first| Some((first.resource, first.hours?)))) {
+        (None, _) => "the route is too long: plenty of machines and people would not help".to_owned(),
+        (Some(hours), _) if hours < 0.05 => {
+            "the minutes alone would do: setups, tool changes or whole pieces, or a better plan was not found"
+                .to_owned()
         }
-        Some(resource) => {
-            let of = &built.problem.resources[resource];
-            let (what, name) = (kind(of.kind), &of.name);
-            format!(
-                "{what} {name}: more of it would take up to {:.0} % of the lateness away",
-                cause.relief * 100.0
-            )
+        (Some(_), Some((resource, hours))) => {
+            format!("short of {hours:.1} h of {}", built.problem.resources[resource].name)
         }
-        None => "several resources together: none of them alone would help".to_owned(),
+        (Some(hours), None) => format!("short of {hours:.1} h in several places, none of them alone"),
     }
 }
 
