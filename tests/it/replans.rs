@@ -5,7 +5,7 @@ use serde_json::Value;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 use std::sync::atomic::AtomicBool;
-use wearland::commands::{PlanRequest, Request, Speeds, Verdict, plan};
+use wearland::commands::{Advice, PlanRequest, Request, Speeds, Verdict, plan};
 use wearland::input::Origin;
 use wearland::schedule::Search;
 
@@ -236,7 +236,7 @@ fn the_program_is_written_for_other_solvers() {
 fn demo(search: Search<'_>) -> PlanRequest<'_> {
     let scenario =
         Request { origin: Origin::Demo, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten };
-    PlanRequest { scenario, status: None, last: None, search, model: None }
+    PlanRequest { scenario, status: None, last: None, search, advice: Advice::Causes, model: None }
 }
 
 #[test]
