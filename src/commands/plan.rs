@@ -46,7 +46,7 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
         .collect();
     let causes = late_orders(&built.problem, &planned.plan)?;
     let worths = worths(&built.problem, &planned.plan)?;
-    let ways = ways_out(&built.problem, &planned, &late)?;
+    let ways = ways_out(&built.problem, &planned, &causes, request.search.stop)?;
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
     if let Some(written) = study.as_written.as_ref().filter(|_| stage.state.is_none()) {
