@@ -60,7 +60,7 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     let (worths, ways) = match request.advice {
         Advice::Causes => (Vec::new(), Vec::new()),
         Advice::WaysOut => {
-            (worths(&built.problem, &planned.plan)?, ways_out(&built.problem, &planned, &late)?)
+            (worths(&built.problem, &planned.plan)?, ways_out(&built.problem, &planned, &causes, request.search.stop)?)
         }
     };
     let mut document = Document::new(format!("{}: plan", scenario.title));

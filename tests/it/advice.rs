@@ -180,7 +180,7 @@ fn single_things_that_do_are_all_told() {
     close(&mut problem, 0, 1);
     order(&mut problem, "late", 16.0, 1);
     let planned = planned(&problem);
-    let ways = ways_out(&problem, &planned, &[0]).unwrap();
+    let ways = ways_out(&problem, &planned, &late_orders(&problem, &planned.plan).unwrap(), None).unwrap();
     let alone = |wanted: Opened| {
         ways.iter().any(|way| {
             way.standing == Suffices::Alone
@@ -208,7 +208,7 @@ fn two_things_needed_together_are_told_as_such() {
     let mut problem = row_of_machines(3, &[60.0, 60.0]);
     order(&mut problem, "late", 16.0, 1);
     let planned = planned(&problem);
-    let ways = ways_out(&problem, &planned, &[0]).unwrap();
+    let ways = ways_out(&problem, &planned, &late_orders(&problem, &planned.plan).unwrap(), None).unwrap();
     let granted = |way: &&wearland::schedule::WayOut| {
         way.relaxations.iter().any(|one| matches!(one, Relaxation::Open { .. }))
     };
@@ -234,7 +234,7 @@ fn a_plan_with_room_asks_for_nothing() {
     order(&mut problem, "early", 4.0, 1);
     let planned = planned(&problem);
     assert!(late_orders(&problem, &planned.plan).unwrap().is_empty());
-    assert!(ways_out(&problem, &planned, &[]).unwrap().is_empty());
+    assert!(ways_out(&problem, &planned, &[], None).unwrap().is_empty());
     let found = worths(&problem, &planned.plan).unwrap();
     assert!(found.iter().all(|worth| !matches!(worth.of, Scarce::Resource { .. })), "{found:?}");
 }

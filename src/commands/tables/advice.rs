@@ -41,7 +41,7 @@ impl Advised<'_> {
         let mut table = Table::new("worth", "What one more is worth, and one less")
             .remark(
                 "From the program of this plan with its setups spread over its lots, solved anew each time; lateness counts \
-                 before money, and money is that of the answer on either side. An hour is one in which the machine can run, \
+                 before money, and a saving below nought is spent on what then comes in time. An hour is one in which the machine can run, \
                  put where it does most good on the day or in the plan, or taken where it does least harm. Where more saves \
                  less than one less costs, both figures are true, each for its side. `Holds to`: so many more each save as \
                  much as the first; looked for up to eight.",
@@ -176,6 +176,9 @@ impl Advised<'_> {
             }
             if late.short.alone.iter().all(|short| short.hours.is_none()) {
                 let (what, hours) = match late.short.together {
+                    Some(hours) if late.short.alone.is_empty() => {
+                        ("none: setups, tool changes, whole pieces", Some(Duration::min(hours * 60.0)))
+                    }
                     Some(hours) => ("all together, none alone", Some(Duration::min(hours * 60.0))),
                     None => ("the route itself takes too long", None),
                 };
@@ -188,10 +191,10 @@ impl Advised<'_> {
     fn ways_out(&self, ways: &[WayOut]) -> Table {
         let mut table = Table::new("ways_out", "Ways out, each planned")
             .remark(
-                "Every line was planned anew and verified; what stands there is what that plan shows. Of things needed together, \
-                 leaving any one out was planned too, and the order was late again. Money is that of the plan against this \
-                 one: machine hours with premium, edges, setups, holding; wages of people who come in addition, and what \
-                 goodwill costs, are not in it.",
+                "Every line is a plan, made anew and verified - or this one, where only a date or a part is asked for - and says what \
+                 that plan shows. Of things needed together, leaving any one out was planned too, and the order was late again. \
+                 Money is that of the plan against this one: machine hours with premium, edges, setups, holding; wages of \
+                 people who come in addition, and what goodwill costs, are not in it.",
             )
             .column(Column::text("orders", "orders"))
             .column(Column::prose("way", "way out"))
@@ -216,7 +219,7 @@ impl Advised<'_> {
                 way.tried.late.into(),
                 way.tried.lateness.into(),
                 way.tried.finish.map_or(Cell::Missing, |at| Cell::stamp(self.scenario.calendar.stamp(at))),
-                Money::of(way.tried.money).into(),
+                Money::of(if way.tried.money.abs() < 0.5 { 0.0 } else { way.tried.money }).into(),
             ]);
         }
         table

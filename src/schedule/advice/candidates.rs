@@ -3,25 +3,22 @@
 use super::super::plan::Plan;
 use super::super::problem::{Problem, ResourceKind};
 use super::relaxation::{Opened, Relaxation};
-use super::shortfall::on_route;
 
 /// Longest overtime at a stretch, and shortest gap between shifts that is worth one.
 const LONGEST: i64 = 8 * 3600;
 const SHORTEST: i64 = 2 * 3600;
 
-/// Everything that could be granted, time by time, for machines and crews on the routes of some orders.
-pub(super) fn candidates(problem: &Problem, plan: &Plan, demands: &[usize]) -> Vec<Relaxation> {
-    let mut resources: Vec<usize> = demands.iter().flat_map(|demand| on_route(problem, *demand)).collect();
-    resources.sort_unstable();
-    resources.dedup();
+/// Everything that could be granted, time by time, at some machines and crews before a date.
+pub(super) fn candidates(problem: &Problem, plan: &Plan, resources: &[usize], by: i64) -> Vec<Relaxation> {
     let mut found = Vec::new();
-    for resource in &resources {
+    for resource in resources {
         match problem.resources[*resource].kind {
             ResourceKind::Machine => openings(problem, plan, *resource, &mut found),
             ResourceKind::Crew => persons(problem, *resource, &mut found),
             ResourceKind::Outside => {}
         }
     }
+    found.retain(|one| one.spans().iter().all(|(start, _)| *start < by));
     for (stock, of) in problem.edge_stocks.iter().enumerate() {
         let arrived: u32 = of.arrivals.iter().sum();
         found.push(Relaxation::Edges { stock, edges: (arrived / 2).max(10) });
@@ -98,38 +95,31 @@ fn persons(problem: &Problem, crew: usize, found: &mut Vec<Relaxation>) {
     }
 }
 
-/// The same thing at the same time of every day, as one: a further shift through the plan, a person for all early shifts.
-pub(super) fn through_the_plan(all: &[Relaxation], one: &Relaxation) -> Option<Relaxation> {
-    let at = |spans: &[(i64, i64)]| spans.first().map(|(start, _)| start.rem_euclid(86_400));
-    let mut joined = one.clone();
-    match &mut joined {
-        Relaxation::Open { machine, spans, people, .. } => {
-            for other in all {
-                if let Relaxation::Open { machine: same, spans: more, people: with, .. } = other
-                    && (*same, at(more)) == (*machine, at(&*spans))
-                    && !spans.contains(&more[0])
-                {
-                    spans.extend(more);
-                    people.extend(with);
-                }
+/// Times of the same machine or crew as one thing to ask for.
+pub(super) fn grouped(set: Vec<Relaxation>) -> Vec<Relaxation> {
+    let mut groups: Vec<Relaxation> = Vec::new();
+    for one in set {
+        let joined = groups.iter_mut().any(|known| match (known, &one) {
+            (
+                Relaxation::Open { machine, spans, people, kind },
+                Relaxation::Open { machine: same, spans: more, people: with, kind: alike },
+            ) if (*machine, *kind) == (*same, *alike) && people == with => {
+                spans.extend(more);
+                spans.sort_unstable();
+                true
             }
-            people.sort_unstable();
-            people.dedup();
-            spans.sort_unstable();
-            (spans.len() > 1).then_some(joined)
-        }
-        Relaxation::Person { crew, spans } => {
-            for other in all {
-                if let Relaxation::Person { crew: same, spans: more } = other
-                    && (*same, at(more)) == (*crew, at(&*spans))
-                    && !spans.contains(&more[0])
-                {
-                    spans.extend(more);
-                }
+            (Relaxation::Person { crew, spans }, Relaxation::Person { crew: same, spans: more })
+                if crew == same =>
+            {
+                spans.extend(more);
+                spans.sort_unstable();
+                true
             }
-            spans.sort_unstable();
-            (spans.len() > 1).then_some(joined)
+            _ => false,
+        });
+        if !joined {
+            groups.push(one);
         }
-        Relaxation::Edges { .. } | Relaxation::Date { .. } | Relaxation::Part { .. } => None,
     }
+    groups
 }

@@ -92,14 +92,22 @@ impl Walk<'_> {
         let (first_step, first_machine) = self.place(first);
         if let Some(maker) = self.needed_maker(first) {
             let ready = lots[maker].end;
-            if ready > block.idle_from + SHORT {
-                let moving = problem.steps[self.place(&lots[maker]).0].lag;
-                if first.start > ready + SHORT {
-                    let wait = if moving == Lag::NextSlot { Wait::NextShift } else { Wait::Box };
-                    links.push(link(first_step, first_machine, (ready, first.start), wait));
+            let moving = problem.steps[self.place(&lots[maker]).0].lag;
+            let usable = match moving {
+                Lag::NextSlot => {
+                    problem.slots.get(lots[maker].slot + 1).map_or(ready, |next| next.start).max(ready)
                 }
-                let idle = (block.idle_from, ready);
-                links.push(link(first_step, first_machine, idle, Wait::Pieces));
+                Lag::SameSlot | Lag::Boxes { .. } => ready,
+            };
+            if usable > block.idle_from + SHORT {
+                let idle = ready.max(block.idle_from);
+                if first.start > idle + SHORT {
+                    let wait = if moving == Lag::NextSlot { Wait::NextShift } else { Wait::Box };
+                    links.push(link(first_step, first_machine, (idle, first.start), wait));
+                }
+                if ready > block.idle_from + SHORT {
+                    links.push(link(first_step, first_machine, (block.idle_from, ready), Wait::Pieces));
+                }
                 return Some(maker);
             }
         }

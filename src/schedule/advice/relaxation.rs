@@ -98,12 +98,11 @@ impl Relaxation {
         }
     }
 
-    /// The machine or crew.
-    pub(super) fn resource(&self) -> Option<usize> {
+    /// Times it is for.
+    pub(super) fn spans(&self) -> &[(i64, i64)] {
         match self {
-            Self::Open { machine, .. } => Some(*machine),
-            Self::Person { crew, .. } => Some(*crew),
-            Self::Edges { .. } | Self::Date { .. } | Self::Part { .. } => None,
+            Self::Open { spans, .. } | Self::Person { spans, .. } => spans,
+            Self::Edges { .. } | Self::Date { .. } | Self::Part { .. } => &[],
         }
     }
 

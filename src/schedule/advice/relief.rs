@@ -7,10 +7,13 @@ use super::super::plan::Plan;
 use super::super::planner::{PlanError, Planned, Search, plan as make_plan};
 use super::super::problem::Problem;
 use super::base::all_weighed;
-use super::candidates::{candidates, through_the_plan};
+use super::candidates::{candidates, grouped};
 use super::elastic::{Elastic, MARGINS};
+use super::late::LateOrder;
 use super::relaxation::{Relaxation, in_time, moved};
 use super::shortfall::most_in_time;
+use super::waits::Wait;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// A proposal and the plan it leads to.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,37 +56,65 @@ pub enum Suffices {
 
 /// Orders looked at one by one, single things asked of the program and planned for each, and rounds for each plan.
 const ORDERS: usize = 3;
-const LOOKED_AT: usize = 20;
-const SINGLES: usize = 5;
-const ROUNDS: usize = 6;
+const LOOKED_AT: usize = 12;
+const SINGLES: usize = 3;
+const ROUNDS: usize = 3;
 
-/// Ways out for late orders, each tried: single ones first, the cheapest first.
+/// Ways out for late orders, each tried: single ones first, the cheapest first. What ends the search for plans ends this one.
 ///
 /// # Errors
 /// [`PlanError`] of the plans made and programs solved.
-pub fn ways_out(problem: &Problem, planned: &Planned, late: &[usize]) -> Result<Vec<WayOut>, PlanError> {
+pub fn ways_out(
+    problem: &Problem,
+    planned: &Planned,
+    late: &[LateOrder],
+    stop: Option<&AtomicBool>,
+) -> Result<Vec<WayOut>, PlanError> {
     let problem = &all_weighed(problem);
-    let desk = Desk { problem, planned };
+    let desk = Desk { problem, planned, stop };
     let mut ways = Vec::new();
-    let mut orders = late.to_vec();
+    let mut orders: Vec<&LateOrder> = late.iter().collect();
     orders.sort_by(|one, other| {
-        let lateness = |demand: usize| planned.plan.piece_hours_late(problem, demand);
-        lateness(*other).total_cmp(&lateness(*one)).then(one.cmp(other))
+        let lateness = |of: &LateOrder| planned.plan.piece_hours_late(problem, of.demand);
+        lateness(other).total_cmp(&lateness(one)).then(one.demand.cmp(&other.demand))
     });
-    for demand in orders.iter().take(ORDERS) {
-        let mut own = desk.by_granting(&[*demand])?;
-        own.extend(desk.date(*demand)?);
-        own.extend(desk.part(*demand)?);
+    for order in orders.iter().copied().take(ORDERS) {
+        if desk.is_stopped() {
+            return Ok(ways);
+        }
+        let mut own = desk.by_granting(&[order])?;
+        own.extend(desk.date(order.demand)?);
+        own.extend(desk.part(order.demand)?);
         own.sort_by_key(rank);
         ways.extend(own);
     }
-    if orders.len() > 1 {
-        orders.sort_unstable();
+    if orders.len() > 1 && !desk.is_stopped() {
         let mut all = desk.by_granting(&orders)?;
         all.sort_by_key(rank);
         ways.extend(all);
     }
     Ok(ways)
+}
+
+/// Machines and crews that late orders are short of; where no hours are short, those that their chains lead to.
+fn places(late: &[&LateOrder]) -> Vec<usize> {
+    let mut places = Vec::new();
+    for order in late {
+        let alone = order.short.alone.iter().filter(|short| short.hours.is_some());
+        let short: Vec<usize> =
+            alone.map(|short| short.resource).chain(order.short.made_up_of.iter().copied()).collect();
+        if short.is_empty() {
+            places.extend(order.links.iter().filter_map(|link| match link.waited_for {
+                Wait::People(crew) => Some(crew),
+                Wait::MachineBusy | Wait::MachineClosed => link.machine,
+                _ => None,
+            }));
+        }
+        places.extend(short);
+    }
+    places.sort_unstable();
+    places.dedup();
+    places
 }
 
 fn rank(way: &WayOut) -> (usize, i64) {
@@ -102,6 +133,7 @@ fn rank(way: &WayOut) -> (usize, i64) {
 struct Desk<'a> {
     problem: &'a Problem,
     planned: &'a Planned,
+    stop: Option<&'a AtomicBool>,
 }
 
 impl Desk<'_> {
@@ -109,80 +141,67 @@ impl Desk<'_> {
         &self.planned.plan
     }
 
-    /// Single things and the least set of them.
-    fn by_granting(&self, demands: &[usize]) -> Result<Vec<WayOut>, PlanError> {
-        let all = candidates(self.problem, self.plan(), demands);
+    fn is_stopped(&self) -> bool {
+        self.stop.is_some_and(|stop| stop.load(Ordering::Relaxed))
+    }
+
+    /// The least set of things, and single ones that do alone.
+    fn by_granting(&self, late: &[&LateOrder]) -> Result<Vec<WayOut>, PlanError> {
+        let demands: Vec<usize> = late.iter().map(|order| order.demand).collect();
+        let by = demands.iter().map(|demand| self.problem.demands[*demand].due).max().unwrap_or(0);
+        let all = candidates(self.problem, self.plan(), &places(late), by);
         let mut ways: Vec<WayOut> = Vec::new();
+        if all.is_empty() {
+            return Ok(ways);
+        }
         for margin in MARGINS {
-            let elastic = Elastic::of(self.problem, self.plan(), demands, &all, margin)?;
-            let Some(used) = elastic.least(|_| true)? else { break };
+            let elastic = Elastic::of(self.problem, self.plan(), &demands, &all, margin)?;
             let Some(set) = elastic.least_set()? else { break };
-            if ways.is_empty() {
-                ways = self.singles(demands, &all, &elastic, &used)?;
-            }
             let set: Vec<Relaxation> = set.into_iter().map(|id| all[id].clone()).collect();
             if set.is_empty() {
                 continue;
             }
-            let way = self.needed_together(demands, set)?;
+            let way = self.needed_together(&demands, grouped(set))?;
             let enough = way.standing != Suffices::NotEnough;
-            let known = ways.iter().any(|known| known.relaxations == way.relaxations);
-            if !known && (enough || way.tried.lateness < self.plan().lateness(self.problem) - 1e-6) {
-                ways.push(way);
-            }
+            ways.push(way);
             if enough {
+                // A date already kept by one time alone may be kept by others.
+                let singles = self.singles(&demands, &all, &elastic)?;
+                let known = |way: &WayOut| ways.iter().any(|known| known.relaxations == way.relaxations);
+                let others: Vec<WayOut> = singles.into_iter().filter(|way| !known(way)).collect();
+                ways.extend(others);
                 break;
             }
         }
-        let enough = ways.iter().any(|way| way.standing != Suffices::NotEnough);
-        // What is not enough is told only where nothing is.
-        if enough {
+        // What is not enough is told only where nothing is, and only if it helps.
+        if ways.iter().any(|way| way.standing != Suffices::NotEnough) {
             ways.retain(|way| way.standing != Suffices::NotEnough);
         } else {
+            ways.retain(|way| way.tried.lateness < self.plan().lateness(self.problem) - 1e-6);
             ways.sort_by(|one, other| one.tried.lateness.total_cmp(&other.tried.lateness));
             ways.truncate(1);
         }
         Ok(ways)
     }
 
-    /// Things that do alone, most used by the program first; and the same time of every day where one time does not do.
+    /// Things that do alone, the shorter and then the earlier first.
     fn singles(
         &self,
         demands: &[usize],
         all: &[Relaxation],
         elastic: &Elastic,
-        used: &[f64],
     ) -> Result<Vec<WayOut>, PlanError> {
-        let resources: Vec<Option<usize>> =
-            (0..all.len()).filter(|id| used[*id] > 1e-6).map(|id| all[id].resource()).collect();
-        // What the program takes most of goes first, then the same machines and crews at other times, the shorter first.
         let mut order: Vec<usize> = (0..all.len()).collect();
-        order.sort_by(|one, other| {
-            let elsewhere = |id: usize| !resources.contains(&all[id].resource());
-            used[*other]
-                .total_cmp(&used[*one])
-                .then(elsewhere(*one).cmp(&elsewhere(*other)))
-                .then(all[*one].hours().total_cmp(&all[*other].hours()))
-                .then(one.cmp(other))
-        });
-        order.truncate(LOOKED_AT);
+        order.sort_by(|one, other| all[*one].hours().total_cmp(&all[*other].hours()).then(one.cmp(other)));
         let mut ways = Vec::new();
-        let mut joined: Vec<Relaxation> = Vec::new();
         let mut tried = 0;
-        for id in order {
-            if tried >= SINGLES {
+        for id in order.into_iter().take(LOOKED_AT) {
+            if tried >= SINGLES || self.is_stopped() {
                 break;
             }
             if elastic.least(|other| other == id)?.is_some() {
                 tried += 1;
                 ways.extend(self.alone(demands, &all[id])?);
-            } else if used[id] > 1e-6
-                && let Some(every) = through_the_plan(all, &all[id])
-                && !joined.contains(&every)
-            {
-                tried += 1;
-                ways.extend(self.alone(demands, &every)?);
-                joined.push(every);
             }
         }
         Ok(ways)
@@ -225,7 +244,7 @@ impl Desk<'_> {
         for relaxation in set {
             relaxation.grant(&mut granted);
         }
-        let planned = make_plan(&granted, &Search { rounds: ROUNDS, ..Search::default() })?;
+        let planned = make_plan(&granted, &Search { rounds: ROUNDS, stop: self.stop, ..Search::default() })?;
         let count = self.problem.demands.len();
         let is_late = |demand: usize| planned.plan.piece_hours_late(&granted, demand) > 1e-9;
         let was_late = |demand: usize| self.plan().piece_hours_late(self.problem, demand) > 1e-9;
@@ -241,49 +260,68 @@ impl Desk<'_> {
         Ok((tried, enough))
     }
 
-    /// The earliest date that can be promised for an order: ends of slots, tried from the earliest that the program allows.
+    /// The earliest date that can be promised for an order: ends of slots, and when this plan has it done, halved.
     fn date(&self, demand: usize) -> Result<Option<WayOut>, PlanError> {
         let due = self.problem.demands[demand].due;
         let Some(finish) = self.plan().finish(self.problem, demand) else { return Ok(None) };
         let mut dates: Vec<i64> = self.problem.slots.iter().map(|slot| slot.end).collect();
         dates.retain(|date| *date > due && *date < finish);
-        dates.push(finish);
-        let (mut low, mut best) = (0, None);
-        let mut high = dates.len() - 1;
-        // A later date never makes it harder, so halves do.
-        while low <= high {
+        // This plan keeps the date on which it has the order done.
+        let kept = |date: i64, tried: Tried| WayOut {
+            demands: vec![demand],
+            relaxations: vec![Relaxation::Date { demand, due: date }],
+            tried,
+            standing: Suffices::Alone,
+        };
+        let (mut low, mut high) = (0, dates.len());
+        let mut best = kept(finish, self.as_planned(demand, finish));
+        // A later date never makes it harder.
+        while low < high && !self.is_stopped() {
             let middle = usize::midpoint(low, high);
-            let relaxation = Relaxation::Date { demand, due: dates[middle] };
-            if let Some(way) = self.alone(&[demand], &relaxation)? {
+            let asked = Relaxation::Date { demand, due: dates[middle] };
+            if let Some(way) = self.alone(&[demand], &asked)? {
                 // The plan may be done earlier than the date asked for.
                 let done = way.tried.finish.filter(|done| *done > due).unwrap_or(dates[middle]);
-                let relaxations = vec![Relaxation::Date { demand, due: done }];
-                best = Some(WayOut { relaxations, ..way });
-                let Some(before) = middle.checked_sub(1) else { break };
-                high = before;
+                best = kept(done, way.tried);
+                high = middle;
             } else {
                 low = middle + 1;
             }
         }
-        Ok(best)
+        Ok(Some(best))
+    }
+
+    /// What this plan comes to with another date for an order.
+    fn as_planned(&self, demand: usize, due: i64) -> Tried {
+        let mut asked = self.problem.clone();
+        asked.demands[demand].due = due;
+        let late = |demand: &usize| self.plan().piece_hours_late(&asked, *demand) > 1e-9;
+        Tried {
+            late: (0..asked.demands.len()).filter(late).count(),
+            lateness: self.plan().lateness(&asked),
+            money: 0.0,
+            finish: self.plan().finish(self.problem, demand),
+        }
     }
 
     /// Pieces of an order that can leave by its date, if the others follow: as many as the program says, or as the plan has.
     fn part(&self, demand: usize) -> Result<Option<WayOut>, PlanError> {
         let planned = in_time(self.problem, self.plan(), demand);
         let most = most_in_time(self.problem, self.plan(), demand)?;
-        for pieces in [most, planned] {
-            if pieces == 0 || pieces < planned {
-                continue;
-            }
-            let relaxations = vec![Relaxation::Part { demand, pieces }];
-            let (tried, enough) = self.trial(&[demand], &relaxations)?;
+        let part = |pieces: u32, tried: Tried| WayOut {
+            demands: vec![demand],
+            relaxations: vec![Relaxation::Part { demand, pieces }],
+            tried,
+            standing: Suffices::InPart,
+        };
+        if most > planned && !self.is_stopped() {
+            let (tried, enough) = self.trial(&[demand], &[Relaxation::Part { demand, pieces: most }])?;
             if enough {
-                let demands = vec![demand];
-                return Ok(Some(WayOut { demands, relaxations, tried, standing: Suffices::InPart }));
+                return Ok(Some(part(most, tried)));
             }
         }
-        Ok(None)
+        let as_it_is = self.as_planned(demand, self.problem.demands[demand].due);
+        Ok((planned > 0).then(|| part(planned, as_it_is)))
     }
 }
 

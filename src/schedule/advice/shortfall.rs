@@ -23,7 +23,12 @@ pub struct Shortfalls {
     pub alone: Vec<Shortfall>,
     /// Hours to add at all of them together; `None`: the route itself takes too long.
     pub together: Option<f64>,
+    /// Those of which the least hours together are made up.
+    pub made_up_of: Vec<usize>,
 }
+
+/// Hours below which nothing is short: the minutes alone would do.
+const NONE_SHORT: f64 = 0.05;
 
 /// Hours short at the resources that the route of an order uses.
 ///
@@ -34,18 +39,24 @@ pub fn shortfalls(problem: &Problem, plan: &Plan, demand: usize) -> Result<Short
     let mut model = Base::of(problem, plan)?.model;
     hold_in_time(&mut model, problem, plan, &[demand])?;
     let route = on_route(problem, demand);
-    let together = least_hours(problem, &model, &route)?;
+    let used = least_hours(problem, &model, &route)?;
+    let together = used.as_ref().map(|used| used.iter().sum::<f64>());
+    let mut made_up_of = Vec::new();
     let mut alone = Vec::new();
-    for resource in route {
-        // Where all together do not help, none does alone.
-        let hours = if together.is_some() { least_hours(problem, &model, &[resource])? } else { None };
-        alone.push(Shortfall { resource, hours });
+    // Where all together do not help, none does alone; where no hours are short, none is asked.
+    if together.is_some_and(|hours: f64| hours > NONE_SHORT) {
+        let used = used.iter().flatten().zip(&route).filter(|(hours, _)| **hours > NONE_SHORT);
+        made_up_of.extend(used.map(|(_, resource)| *resource));
+        for resource in route {
+            let hours = least_hours(problem, &model, &[resource])?.map(|hours| hours.iter().sum::<f64>());
+            alone.push(Shortfall { resource, hours });
+        }
     }
     alone.sort_by(|one, other| {
         let rank = |of: &Shortfall| of.hours.unwrap_or(f64::INFINITY);
         rank(one).total_cmp(&rank(other))
     });
-    Ok(Shortfalls { alone, together })
+    Ok(Shortfalls { alone, together, made_up_of })
 }
 
 /// Most pieces of an order that leave by its date as the program has it, nothing else later than in the plan.
@@ -122,19 +133,28 @@ pub(super) fn hold_in_time(
     Ok(())
 }
 
-/// Least hours added to some resources in the slots in which they work.
-fn least_hours(problem: &Problem, model: &PlanModel, resources: &[usize]) -> Result<Option<f64>, SolveError> {
+/// Least hours added to some resources in the slots in which they work, by resource.
+fn least_hours(
+    problem: &Problem,
+    model: &PlanModel,
+    resources: &[usize],
+) -> Result<Option<Vec<f64>>, SolveError> {
     let mut model = model.clone();
-    for resource in resources {
+    let mut added = vec![Vec::new(); resources.len()];
+    for (resource, added) in resources.iter().zip(&mut added) {
         for (slot, row) in rows_of(&model, *resource) {
             if problem.resources[*resource].minutes[slot] > 0.0 {
                 let place = model.model.column(format!("added[{resource},{slot}]"), f64::INFINITY, 1.0);
                 model.model.rows[row].terms.push((place, -60.0));
+                added.push(place);
             }
         }
     }
     match solve(&model.model) {
-        Ok(answer) => Ok(Some(answer.cost.max(0.0))),
+        Ok(answer) => {
+            let hours = |places: &Vec<usize>| places.iter().map(|place| answer.values[*place].max(0.0)).sum::<f64>();
+            Ok(Some(added.iter().map(hours).collect()))
+        }
         Err(SolveError::Infeasible) => Ok(None),
         Err(other) => Err(other),
     }

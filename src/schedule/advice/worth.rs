@@ -50,7 +50,7 @@ pub struct Worth {
 
 /// Things looked at, and machines and crews looked at day by day.
 const MOST: usize = 10;
-const BY_DAY: usize = 2;
+const BY_DAY: usize = 1;
 
 /// What things are worth that hold this plan back, the dearest first.
 ///
