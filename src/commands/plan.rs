@@ -52,17 +52,17 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     let stage = Stage::new(&mut study, request.status.as_ref(), request.last.as_ref())?;
     let (scenario, built, estimates) = (&stage.scenario, &stage.built, &study.worked.estimates);
     let planned = make_plan(&built.problem, &request.search)?;
-    let stopped = request.search.stop.is_some_and(|stop| stop.load(Ordering::Relaxed));
+    let is_stopped = || request.search.stop.is_some_and(|stop| stop.load(Ordering::Relaxed));
+    let cut_short = is_stopped() && !is_best(&planned, request.search.gap);
     let late: Vec<usize> = (0..built.problem.demands.len())
         .filter(|demand| planned.plan.piece_hours_late(&built.problem, *demand) > 1e-9)
         .collect();
     let causes = late_orders(&built.problem, &planned.plan)?;
-    let (worths, ways) = match request.advice {
-        Advice::Causes => (Vec::new(), Vec::new()),
-        Advice::WaysOut => {
-            (worths(&built.problem, &planned.plan)?, ways_out(&built.problem, &planned, &causes, request.search.stop)?)
-        }
-    };
+    // Advice takes as long as the search: who could not wait for that is not kept waiting for this.
+    let asked = request.advice == Advice::WaysOut && !is_stopped();
+    let worths = if asked { worths(&built.problem, &planned.plan)? } else { Vec::new() };
+    let ways =
+        if asked { ways_out(&built.problem, &planned, &causes, request.search.stop)? } else { Vec::new() };
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
     if let Some(written) = study.as_written.as_ref().filter(|_| stage.state.is_none()) {
@@ -96,7 +96,7 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     reasons(&mut document, &study);
     let short =
         (0..built.problem.steps.len()).any(|step| planned.plan.missing_at_end(&built.problem, step) > 0.0);
-    let verdict = if stopped && !is_best(&planned, request.search.gap) {
+    let verdict = if cut_short {
         Verdict::CutShort
     } else if late.is_empty() && !short {
         Verdict::Yes

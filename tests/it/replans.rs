@@ -245,6 +245,8 @@ fn a_search_that_is_stopped_gives_the_best_plan_so_far() {
     let answer = plan(&demo(Search { stop: Some(&stop), ..Search::default() })).unwrap();
     assert_eq!(answer.verdict, Verdict::CutShort);
     assert_eq!(answer.verdict.exit_code(), 5);
+    // Nor is the advice waited for.
+    assert!(answer.document.only("worth").is_err() && answer.document.only("orders").is_ok());
     // What is near enough to the bound is not cut short.
     let answer = plan(&demo(Search { stop: Some(&stop), gap: 1.0, ..Search::default() })).unwrap();
     assert_eq!(answer.verdict, Verdict::Yes);
