@@ -13,8 +13,8 @@ use generator::{SIZES, Size, generated};
 use measured::{Measured, measured, peak_megabytes};
 use naive::{Setups, naive_model, naive_values};
 use wearland::schedule::{
-    CarryOver, Effort, Limits, LotLimits, LotPlan, Problem, Reserve, Search, lot_plan, plan, solve, solve_whole,
-    verify,
+    CarryOver, Effort, Limits, LotLimits, LotPlan, Problem, Reserve, Search, lot_plan, plan, solve,
+    solve_whole, verify,
 };
 
 /// What is asked for on the command line.
@@ -36,8 +36,11 @@ fn main() {
         let mut ratios = Vec::new();
         for seed in asked.seeds.clone() {
             let problem = generated(*size, seed);
-            let (ratio, line) =
-                if asked.with_setups { with_setups(&problem, &asked) } else { without_setups(&problem, &asked) };
+            let (ratio, line) = if asked.with_setups {
+                with_setups(&problem, &asked)
+            } else {
+                without_setups(&problem, &asked)
+            };
             println!("{ratio:8.4} | {seed:4} {line}");
             ratios.push(ratio);
         }
@@ -54,7 +57,8 @@ const SETUP_HEAD: &str = "cost to baseline | seed | ours: CPU s, cost, bound, ga
 const LINEAR_HEAD: &str = "CPU to baseline | seed | ours: CPU s, cost | to a verified plan: CPU s, violations | baseline: CPU s, cost";
 
 fn asked() -> Asked {
-    let mut asked = Asked { sizes: Vec::new(), seeds: 1..=6, seconds: 60.0, with_setups: true, baseline: true };
+    let mut asked =
+        Asked { sizes: Vec::new(), seeds: 1..=6, seconds: 60.0, with_setups: true, baseline: true };
     let mut words = std::env::args().skip(1);
     while let Some(word) = words.next() {
         let mut next = || words.next().unwrap_or_default();
@@ -108,7 +112,11 @@ fn with_setups(problem: &Problem, asked: &Asked) -> (f64, String) {
         .check_answer(&values)
         .unwrap_or_else(|fault| unreachable!("the plan keeps every row of the first model: {fault}"));
     let (cost, bound) = (model.cost(&values), ours.result.bound);
-    assert!((cost - ours.result.cost).abs() <= 1e-6 * cost, "costs {cost}, said to cost {}", ours.result.cost);
+    assert!(
+        (cost - ours.result.cost).abs() <= 1e-6 * cost,
+        "costs {cost}, said to cost {}",
+        ours.result.cost
+    );
     let floor = least_running(problem);
     let percent = |cost: f64, bound: f64| 100.0 * (cost - bound) / cost;
     let mut line = format!(
@@ -154,7 +162,8 @@ fn least_running(problem: &Problem) -> f64 {
             let activity = &problem.activities[maker];
             (0..problem.slots.len()).map(move |slot| {
                 let uses = activity.uses.iter();
-                let running: f64 = uses.map(|(of, minutes)| minutes * problem.resources[*of].cost[slot]).sum();
+                let running: f64 =
+                    uses.map(|(of, minutes)| minutes * problem.resources[*of].cost[slot]).sum();
                 activity.cost + running
             })
         });
@@ -177,7 +186,9 @@ fn without_setups(problem: &Problem, asked: &Asked) -> (f64, String) {
     if problem.activities.len() < 2000 {
         let whole = measured(|| plan(&bare, &Search { rounds: 1, ..Search::default() }));
         match whole.result {
-            Ok(planned) => line += &format!(" | {:7.3} {}", whole.seconds, verify(&bare, &planned.plan).len()),
+            Ok(planned) => {
+                line += &format!(" | {:7.3} {}", whole.seconds, verify(&bare, &planned.plan).len())
+            }
             Err(error) => line += &format!(" | {error}"),
         }
     }

@@ -76,11 +76,8 @@ fn add_balances(problem: &Problem, model: &mut Model, balance: Vec<Vec<Vec<(usiz
             let wanted: f64 = due.map(|demand| demand.quantity).sum();
             let backlog = demands.first().map(|demand| {
                 let hours = if shift + 1 < shifts { SHIFT_HOURS } else { 24.0 };
-                let late = model.column(
-                    format!("late[{step},{shift}]"),
-                    f64::INFINITY,
-                    hours * demand.late_price,
-                );
+                let late =
+                    model.column(format!("late[{step},{shift}]"), f64::INFINITY, hours * demand.late_price);
                 terms.push((late, 1.0));
                 late
             });

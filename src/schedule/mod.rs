@@ -22,7 +22,9 @@ mod verify;
 pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use cause::{Cause, causes};
-pub use lots::{CarryOver, Effort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound};
+pub use lots::{
+    CarryOver, Effort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
+};
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use plan::{Change, Lot, Plan, Shipment, Standing};
 pub use planner::{PlanError, Planned, Progress, Search, plan};

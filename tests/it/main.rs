@@ -12,6 +12,7 @@ mod fits;
 mod golden;
 mod house;
 mod logs;
+mod lots;
 mod outline;
 mod plans;
 mod program;

@@ -87,7 +87,8 @@ impl Pooled {
 
     /// What is held back of each machine, for all of its pool; setups are left out.
     pub(super) fn reserve(&self, given: &Reserve) -> Reserve {
-        let kept = self.first.iter().zip(&self.machines).map(|(first, machines)| given.minutes[*first] * machines);
+        let kept =
+            self.first.iter().zip(&self.machines).map(|(first, machines)| given.minutes[*first] * machines);
         Reserve { minutes: kept.collect(), share: given.share.clone(), ..Reserve::none(&self.problem) }
     }
 }
@@ -139,7 +140,10 @@ fn are_alike(problem: &Problem, of_machine: &[Vec<usize>], one: usize, other: us
         && !of_machine[one].is_empty()
         && !goes_on(one)
         && !goes_on(other)
-        && of_machine[one].iter().zip(&of_machine[other]).all(|(one, other)| do_the_same(problem, *one, *other))
+        && of_machine[one]
+            .iter()
+            .zip(&of_machine[other])
+            .all(|(one, other)| do_the_same(problem, *one, *other))
 }
 
 /// Whether two activities differ in their machine alone.

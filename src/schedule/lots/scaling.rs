@@ -10,7 +10,7 @@ use super::spread::{Setups, spread};
 /// Least lot that setups are spread over, as a share of a full slot.
 const LEAST: f64 = 0.05;
 /// Rounds without a better answer after which the search for one ends.
-const PATIENCE: usize = 4;
+const PATIENCE: usize = 6;
 
 /// What the rounds have come to.
 pub(super) struct Scaled {
@@ -91,7 +91,10 @@ impl Search<'_> {
                     let least = LEAST * full[id][slot];
                     lots[id][slot] = if all <= 1e-6 {
                         (lots[id][slot] * 0.5).max(0.15 * full[id][slot])
-                    } else if made == 0 && self.terms.carry_over == CarryOver::Linked && of(&setups.carried, slot) > 0 {
+                    } else if made == 0
+                        && self.terms.carry_over == CarryOver::Linked
+                        && of(&setups.carried, slot) > 0
+                    {
                         1e9
                     } else {
                         (all / super::pools::count(made.max(1))).max(least)

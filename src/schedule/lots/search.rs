@@ -28,7 +28,10 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    #[expect(clippy::disallowed_methods, reason = "a limit in seconds needs a clock; no other limit reads it")]
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "a limit in seconds needs a clock; no other limit reads it"
+    )]
     pub(super) fn new(given: &'a Problem, terms: Terms<'a>, limits: &'a LotLimits<'a>) -> Self {
         let exact = SetupModel::build(&Pooled::apart(given), &terms);
         Self { given, terms, limits, together: Pooled::together(given), exact, started: Instant::now() }
@@ -80,8 +83,14 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// A better answer with the whole columns free that are named, the others held; none if there is none, or no time for it.
-    pub(super) fn with_free(&self, answer: &Answer, free: &[usize], limits: &Limits<'_>) -> Option<(Answer, WholeStatus)> {
+    /// A better answer with the whole columns free that are named, the others held, within so much money of the best of them;
+    /// none if there is none, or no time for it.
+    pub(super) fn with_free(
+        &self,
+        answer: &Answer,
+        free: &[usize],
+        (near, limits): (f64, Limits<'_>),
+    ) -> Option<(Answer, WholeStatus)> {
         let mut bounds = bounds_of(&self.exact.model);
         for (at, column) in self.exact.model.columns.iter().enumerate() {
             if column.whole {
@@ -95,7 +104,8 @@ impl<'a> Search<'a> {
         }
         let shrunk = Shrunk::within(&self.exact.model, bounds).ok()?;
         let start = shrunk.shrunk(&answer.values);
-        let found = solve_whole(&shrunk.model, Some(&start), limits).ok()?;
+        let gap = near / shrunk.model.cost(&start).abs().max(1e-9);
+        let found = solve_whole(&shrunk.model, Some(&start), &Limits { gap, ..limits }).ok()?;
         let mut values = shrunk.expanded(&found.values);
         self.take_out_unused(&mut values);
         let cost = self.exact.model.cost(&values);
