@@ -260,7 +260,7 @@ impl Floor<'_> {
                 && last.activity == activity
                 && last.slot == slot
                 && last.end == start
-                && last.pieces % self.problem.activities[activity].load.max(1) == 0
+                && last.pieces.is_multiple_of(self.problem.activities[activity].load.max(1))
         })
         .unwrap_or(new)
     }
