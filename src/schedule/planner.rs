@@ -5,7 +5,7 @@
 //! promised, the next round holds more minutes back.
 
 use super::floor::{LaidOut, Program, lay_out};
-use super::lots::{LotLimits, lot_plan, setup_bound};
+use super::lots::{Effort as LotEffort, LotLimits, LotPlan, lot_plan, lots_again, setup_bound};
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Lag, Problem, ResourceKind, hours};
@@ -71,7 +71,7 @@ pub struct Progress {
 
 impl Default for Search<'_> {
     fn default() -> Self {
-        Self { rounds: 10, gap: 1e-4, stop: None, told: None }
+        Self { rounds: 20, gap: 1e-4, stop: None, told: None }
     }
 }
 
@@ -81,14 +81,12 @@ impl Search<'_> {
     }
 }
 
-/// Rounds without a better plan after which no more are made.
-const PATIENCE: usize = 1;
+/// Rounds without a better plan after which a plan as little late as can be is taken, and one that is later.
+const PATIENCE: usize = 0;
+const PATIENCE_LATE: usize = 8;
 
-/// The same while the plan is later than it might be.
-const PATIENCE_LATE: usize = 4;
-
-/// Rounds in which setups are spread over lots, at first.
-const FIRST_LOT_ROUNDS: usize = 4;
+/// Rounds in which the same setups are laid out again with more held back.
+const AGAIN: usize = 4;
 
 /// Plans a problem.
 ///
@@ -101,26 +99,42 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
     let mut found = Found { best: None, at: 0, lateness_bound, refused: Vec::new() };
-    let mut lot_rounds = FIRST_LOT_ROUNDS;
+    let mut last: Option<LotPlan> = None;
+    let mut again = 0;
+    let mut settled = false;
     for round in 1..=search.rounds.max(1) {
         if found.best.is_some() && search.is_stopped() {
             break;
         }
-        let limits = LotLimits { stop: search.stop, rounds: lot_rounds, ..LotLimits::default() };
-        let lots = lot_plan(problem, &flows, &reserve, &limits)?;
-        let promised = lots.lateness;
-        let laid = lay_out(problem, &Program { started: lots.started, shipped: lots.shipped });
-        if laid.plan.lateness(problem) > promised + 1e-3 {
+        let limits = LotLimits { effort: LotEffort::Plain, stop: search.stop, ..LotLimits::default() };
+        // The same setups under what was held back, as long as they can keep what they promised; else other lots.
+        let kept = match &last {
+            Some(last) if again < AGAIN => {
+                let lots = lots_again(problem, &flows, &reserve, last, &limits)?;
+                Some(lots).filter(|lots| lots.lateness <= last.lateness + 1e-3)
+            }
+            _ => None,
+        };
+        again = if kept.is_some() { again + 1 } else { 0 };
+        let lots = match kept {
+            Some(lots) => lots,
+            None => lot_plan(problem, &flows, &reserve, &limits)?,
+        };
+        let program = Program { started: lots.started.clone(), shipped: lots.shipped.clone() };
+        let laid = lay_out(problem, &program);
+        if laid.plan.lateness(problem) > lots.lateness + 1e-3 {
             hold_back_more(problem, &laid, &mut reserve);
         } else {
-            // The floor keeps what is promised: only other lots can be better.
-            lot_rounds *= 2;
+            // The floor keeps what is promised: other lots may be better, once.
+            settled = again == 0;
+            again = AGAIN;
         }
+        last = Some(lots);
         let go_on = found.take(problem, laid.plan, round);
         if let (Some(told), Some(best)) = (search.told, &found.best) {
             told(&Progress { round, lateness: best.lateness, cost: best.cost });
         }
-        if !go_on {
+        if settled || !go_on {
             break;
         }
     }
@@ -164,7 +178,6 @@ impl Found {
             let (lateness_bound, cost_bound) = (self.lateness_bound, 0.0);
             self.best =
                 Some(Planned { plan, lateness, cost, lateness_bound, cost_bound, rounds: round, refused });
-            return true;
         }
         let Some(best) = &mut self.best else { return true };
         (best.rounds, best.refused) = (round, refused);
