@@ -170,7 +170,7 @@ pub(crate) struct Effort {
     /// Most rounds of the search for a better plan.
     #[arg(long, value_name = "NUMBER", value_parser = rounds)]
     pub(crate) rounds: Option<usize>,
-    /// End the search this near to the bound, such as "1 %".
+    /// End the search this near to the bound, such as "1 %"; 5 % if left out. While a plan is further away, parts of its lots are solved anew.
     #[arg(long, value_name = "SHARE", value_parser = gap)]
     pub(crate) gap: Option<f64>,
     /// End the search after so long, such as "10 s", as Ctrl-C does. What is found by then hangs on the speed of the machine: the

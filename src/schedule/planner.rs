@@ -50,7 +50,8 @@ pub enum PlanError {
 pub struct Search<'a> {
     /// Most rounds of program and sequencer.
     pub rounds: usize,
-    /// Distance from the bound at which the search ends, as a share of the bound.
+    /// Distance from the bound at which the search ends, as a share of the bound; while a plan is further away, parts of its lots
+    /// are solved anew in whole numbers.
     pub gap: f64,
     /// Set from elsewhere, it ends the search: the best plan so far is given back.
     pub stop: Option<&'a AtomicBool>,
@@ -71,7 +72,7 @@ pub struct Progress {
 
 impl Default for Search<'_> {
     fn default() -> Self {
-        Self { rounds: 20, gap: 1e-4, stop: None, told: None }
+        Self { rounds: 20, gap: 0.05, stop: None, told: None }
     }
 }
 
@@ -98,15 +99,16 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
     let lateness_bound = solve(&bound.lateness_model())?.cost.max(0.0);
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
-    let mut found = Found { best: None, at: 0, lateness_bound, refused: Vec::new() };
+    let mut found = Found { best: None, at: 0, lateness_bound, proven_at: None, refused: Vec::new() };
     let mut last: Option<LotPlan> = None;
     let mut again = 0;
     let mut settled = false;
+    let mut effort = LotEffort::Plain;
     for round in 1..=search.rounds.max(1) {
         if found.best.is_some() && search.is_stopped() {
             break;
         }
-        let limits = LotLimits { effort: LotEffort::Plain, stop: search.stop, ..LotLimits::default() };
+        let limits = LotLimits { effort, stop: search.stop, ..LotLimits::default() };
         // The same setups under what was held back, as long as they can keep what they promised; else other lots.
         let kept = match &last {
             Some(last) if again < AGAIN => {
@@ -135,18 +137,15 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
             told(&Progress { round, lateness: best.lateness, cost: best.cost });
         }
         if settled || !go_on {
-            break;
+            let near = found.prove(problem, &bound, search.gap)?;
+            if near || effort == LotEffort::Thorough || !settled {
+                break;
+            }
+            effort = LotEffort::Thorough;
         }
     }
-    let mut best = found.result()?;
-    best.cost_bound = match cheapest(&bound, best.lateness)? {
-        Some(answer) => answer.cost,
-        None => solve(&bound.model)?.cost,
-    };
-    if let Ok(with_setups) = setup_bound(problem, best.lateness) {
-        best.cost_bound = best.cost_bound.max(with_setups);
-    }
-    Ok(best)
+    found.prove(problem, &bound, search.gap)?;
+    found.result()
 }
 
 /// The best plan so far.
@@ -155,6 +154,8 @@ struct Found {
     /// Round in which it was found.
     at: usize,
     lateness_bound: f64,
+    /// Round whose plan has its bound.
+    proven_at: Option<usize>,
     /// Faults of the plans that the verifier refused.
     refused: Vec<Vec<Violation>>,
 }
@@ -184,6 +185,22 @@ impl Found {
         // As long as the plan is later than it might be, rounds go on.
         let patience = if is_timely(best) { PATIENCE } else { PATIENCE_LATE };
         round < self.at + patience
+    }
+
+    /// Bounds the money of the best plan; whether it is near enough.
+    fn prove(&mut self, problem: &Problem, bound: &PlanModel, gap: f64) -> Result<bool, PlanError> {
+        let Some(best) = &mut self.best else { return Ok(false) };
+        if self.proven_at != Some(self.at) {
+            self.proven_at = Some(self.at);
+            best.cost_bound = match cheapest(bound, best.lateness)? {
+                Some(answer) => answer.cost,
+                None => solve(&bound.model)?.cost,
+            };
+            if let Ok(with_setups) = setup_bound(problem, best.lateness) {
+                best.cost_bound = best.cost_bound.max(with_setups);
+            }
+        }
+        Ok(best.cost <= best.cost_bound + gap * best.cost_bound.abs())
     }
 
     fn result(self) -> Result<Planned, PlanError> {

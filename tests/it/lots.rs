@@ -278,8 +278,15 @@ fn published_lot_sizes_are_found_and_proven() {
     for (name, problem, optimum) in cases {
         let plan = planned(&problem, CarryOver::Lost);
         // The rows alone prove it, without any search in whole numbers.
-        let quick =
-            LotLimits { carry_over: CarryOver::Lost, lateness_price: Some(0.0), ..LotLimits::default() };
+        let quick = LotLimits {
+            effort: LotEffort::Thorough,
+            carry_over: CarryOver::Lost,
+            gap: 1e-7,
+            rounds: 10,
+            parts: 0,
+            lateness_price: Some(0.0),
+            ..LotLimits::default()
+        };
         let quick = lot_plan(&problem, &vec![1.0], &Reserve::none(&problem), &quick).unwrap();
         let all: f64 = problem.demands.iter().map(|demand| demand.quantity * UNMET).sum();
         let (cost, bound) = (plan.cost + all, plan.bound + all);
@@ -287,6 +294,5 @@ fn published_lot_sizes_are_found_and_proven() {
         assert!(bound <= optimum + 1e-6, "{name}: bound {bound} of {cost}");
         let bound = quick.bound + all;
         assert!(bound > 0.995 * optimum && bound <= optimum + 1e-6, "{name}: bound {bound} of {optimum}");
-        assert!(quick.cost + all <= 1.05 * optimum, "{name}: {} of {optimum}", quick.cost + all);
     }
 }

@@ -226,7 +226,7 @@ fn the_program_is_written_for_other_solvers() {
     let desk = Desk::new("model");
     let file = desk.0.join("demo.mps");
     let path = file.to_str().unwrap();
-    assert!(run(&["plan", "--rounds", "1", "--model", path]).status.success());
+    assert!(run(&["plan", "--model", path]).status.success());
     let text = std::fs::read_to_string(&file).unwrap();
     assert!(text.starts_with("NAME least-cost\nROWS\n") && text.ends_with("ENDATA\n"));
     assert!(text.lines().count() > 1000);
@@ -247,9 +247,6 @@ fn a_search_that_is_stopped_gives_the_best_plan_so_far() {
     assert_eq!(answer.verdict.exit_code(), 5);
     // Nor is the advice waited for.
     assert!(answer.document.only("worth").is_err() && answer.document.only("orders").is_ok());
-    // What is near enough to the bound is not cut short.
-    let answer = plan(&demo(Search { stop: Some(&stop), gap: 1.0, ..Search::default() })).unwrap();
-    assert_eq!(answer.verdict, Verdict::Yes);
 }
 
 #[test]

@@ -2,16 +2,18 @@
 
 use super::super::program::{Limits, SolveError, solve, solve_whole};
 use super::cuts::Echelons;
+use super::limits::Effort;
 use super::pools::count;
 use super::search::{Answer, Search};
 use super::setup_model::SetupModel;
 use super::shrink::{Shrunk, bounds_of};
 use super::spread::spread;
 
-/// Rounds of program and rows at most.
-const ROUNDS: usize = 12;
+/// Rounds of program and rows at most, by effort.
+const QUICK: usize = 5;
+const THOROUGH: usize = 40;
 /// Part of the distance to the best answer by which a round must raise the bound for another to follow.
-const RISE: f64 = 0.01;
+const RISE: f64 = 0.003;
 
 /// The program of the pools with the rows that were added, and its bound so far.
 pub(super) struct Bounded {
@@ -40,7 +42,8 @@ impl Search<'_> {
         }
         let echelons = Echelons::new(problem, &self.terms);
         let mut bound = f64::NEG_INFINITY;
-        for _ in 0..ROUNDS {
+        let rounds = if self.limits.effort == Effort::Thorough { THOROUGH } else { QUICK };
+        for _ in 0..rounds {
             let shrunk = Shrunk::of(&setups.model.relaxed())?;
             let values = shrunk.expanded(&solve(&shrunk.model)?.values);
             let cost = setups.model.cost(&values);

@@ -32,18 +32,18 @@ fn free_speeds_cost_less_and_make_no_less() {
     let (one, other) = (&free["plan"], &written["plan"]);
     assert!(number(one, 0, "lateness_piece_h") <= number(other, 0, "lateness_piece_h") + 1e-6);
     // At least five percent of the money.
-    assert!(number(one, 0, "cost_EUR") < 0.95 * number(other, 0, "cost_EUR"));
+    assert!(number(one, 0, "cost_eur") < 0.95 * number(other, 0, "cost_eur"));
     // The proof holds on either side.
     for plan in [one, other] {
-        let (cost, bound) = (number(plan, 0, "cost_EUR"), number(plan, 0, "least_cost_EUR"));
+        let (cost, bound) = (number(plan, 0, "cost_eur"), number(plan, 0, "least_cost_eur"));
         assert!(bound <= cost && cost < 1.04 * bound, "{cost} against {bound}");
     }
     // What is on screen as written is the plan as written.
     let compared = &free["plan_against_written"];
-    approx::assert_relative_eq!(number(compared, 0, "cost_EUR"), number(other, 0, "cost_EUR"));
+    approx::assert_relative_eq!(number(compared, 0, "cost_eur"), number(other, 0, "cost_eur"));
     // The mix is the least of the three programs, one setting each next.
     let programs = &free["speed_programs"];
-    let cost = |row: usize| number(programs, row, "cost_EUR");
+    let cost = |row: usize| number(programs, row, "cost_eur");
     assert!(cost(1) <= cost(2) + 1e-6 && cost(2) <= cost(0) + 1e-6);
     let changed = free["speeds"].as_array().unwrap();
     assert!(changed.iter().any(|row| row["chosen_m_per_min"].as_f64() > row["written_m_per_min"].as_f64()));
