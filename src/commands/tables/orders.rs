@@ -1,5 +1,6 @@
 //! Orders with finish, lateness and cause.
 
+use super::capacity::kind;
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::{BuiltProblem, LateOrder, Plan, Scenario};
@@ -52,7 +53,8 @@ fn words(built: &BuiltProblem, late: &LateOrder) -> String {
                 .to_owned()
         }
         (Some(_), Some((resource, hours))) => {
-            format!("short of {hours:.1} h of {}", built.problem.resources[resource].name)
+            let of = &built.problem.resources[resource];
+            format!("short of {hours:.1} h of {} {}", kind(of.kind), of.name)
         }
         (Some(hours), None) => format!("short of {hours:.1} h in several places, none of them alone"),
     }

@@ -152,7 +152,8 @@ fn least_hours(
     }
     match solve(&model.model) {
         Ok(answer) => {
-            let hours = |places: &Vec<usize>| places.iter().map(|place| answer.values[*place].max(0.0)).sum::<f64>();
+            let hours =
+                |places: &Vec<usize>| places.iter().map(|place| answer.values[*place].max(0.0)).sum::<f64>();
             Ok(Some(added.iter().map(hours).collect()))
         }
         Err(SolveError::Infeasible) => Ok(None),
