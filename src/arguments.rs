@@ -157,6 +157,10 @@ pub(crate) struct Plan {
     /// Write the linear program behind the plan as free MPS: its optimum, by any solver, is the least cost shown.
     #[arg(long, value_name = "FILE")]
     pub(crate) model: Option<PathBuf>,
+    /// Also say what one more hour, person, edge or day of grace is worth, and what would bring late orders in time: each is
+    /// tried, which takes as long as some dozen plans.
+    #[arg(long)]
+    pub(crate) advice: bool,
     #[command(flatten)]
     pub(crate) effort: Effort,
 }

@@ -15,8 +15,8 @@ use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use wearland::commands::{
-    self, ActualRequest, Answer, Compared, CycleView, Failure, FitRequest, Method, PlanRequest, Request,
-    Speeds, WearView,
+    self, ActualRequest, Advice, Answer, Compared, CycleView, Failure, FitRequest, Method, PlanRequest,
+    Request, Speeds, WearView,
 };
 use wearland::diag::{Color, render};
 use wearland::input::{FileError, Origin};
@@ -87,9 +87,10 @@ fn plan_answer(plan: &Plan, scenario: Request, output: &Output) -> Result<Answer
         not_onto_inputs(&scenario, written)?;
     }
     not_one_file(output, plan.model.as_ref())?;
+    let advice = if plan.advice { Advice::WaysOut } else { Advice::Causes };
     searched(&plan.effort, |search| {
         let (status, last, model) = (plan.status.clone(), plan.last.clone(), plan.model.clone());
-        commands::plan(&PlanRequest { scenario, status, last, search, model })
+        commands::plan(&PlanRequest { scenario, status, last, search, advice, model })
     })
 }
 
@@ -114,7 +115,14 @@ fn compared(one: &PathBuf, other: &PathBuf, effort: &Effort, output: &Output) ->
             Some(origin) => {
                 let scenario =
                     Request { origin, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten };
-                let request = PlanRequest { scenario, status: None, last: None, search, model: None };
+                let request = PlanRequest {
+                    scenario,
+                    status: None,
+                    last: None,
+                    search,
+                    advice: Advice::Causes,
+                    model: None,
+                };
                 Compared::Plan { name: path.display().to_string(), request: Box::new(request) }
             }
         };

@@ -9,9 +9,10 @@
 //! 5. Minutes a piece: lognormal, median 4, sigma 0.5; on the other family times 0.9 to 1.3. An operator is busy for 0.3 to 0.6
 //!    of them. A setup takes 20 to 90 minutes of machine and setter and costs the machine's minutes.
 //! 6. A piece of material costs lognormal, median 10, sigma 0.5; each operation adds 1.5 a minute of value. A piece that lies
-//!    for a shift costs 0.001 of its value; an hour late costs 0.01 of its value when finished.
-//! 7. A part has one to `max(2, shifts / 7)` orders, each due at the end of a shift drawn evenly from those in which it can be
-//!    finished, the last shift included.
+//!    between operations for a shift costs 0.001 of its value; finished pieces leave at once. An hour late costs 0.05 of
+//!    the value when finished; what is never shipped is late until a day after the last shift.
+//! 7. A part has one to `max(2, shifts / 7)` orders, each due at the end of a shift drawn evenly from those that leave two
+//!    shifts for each operation, the last shift included.
 //! 8. Quantities are drawn from 0.5 to 1.5 of one number, the same for all, at which the family with the most work is loaded to
 //!    88 % without setups, operations with two families being counted half to each; then rounded, at least one piece.
 
@@ -133,7 +134,7 @@ impl Shop {
                 good: 1.0,
                 inputs: if operation > 0 { vec![(step - 1, 1.0)] } else { Vec::new() },
                 lag: Lag::NextSlot,
-                holding: 0.001 * value,
+                holding: if operation + 1 < operations { 0.001 * value } else { 0.0 },
                 ..Step::default()
             });
             let cost = if operation == 0 { material } else { 0.0 };
@@ -183,13 +184,13 @@ impl Shop {
         let step = self.problem.steps.len() - 1;
         let orders = random.random_range(1..=(shifts / 7).max(2));
         for order in 0..orders {
-            let due = random.random_range(operations - 1..shifts);
+            let due = random.random_range((2 * operations).min(shifts) - 1..shifts);
             self.problem.demands.push(Demand {
                 name: format!("P{part} order {order}"),
                 step,
                 quantity: random.random_range(0.5..1.5),
                 due: self.problem.slots[due].end,
-                late_price: 0.01 * value,
+                late_price: 0.05 * value,
                 ..Demand::default()
             });
         }

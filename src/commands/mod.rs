@@ -26,7 +26,7 @@ pub use compare::{Compared, compare};
 pub use cycle::{CycleView, cycle};
 pub use failure::{Answer, Beside, Failure, Verdict};
 pub use fit::{FitRequest, Method, fit};
-pub use plan::{PlanRequest, plan};
+pub use plan::{Advice, PlanRequest, plan};
 pub use propose::propose;
 pub use study::{Request, Speeds};
 pub use wear::{WearView, wear};

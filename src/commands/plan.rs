@@ -17,6 +17,16 @@ use crate::schedule::{
 use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
 
+/// What is told of what holds a plan back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Advice {
+    /// What each late order waited for.
+    #[default]
+    Causes,
+    /// Also what one more hour, person, edge or day is worth, and what would bring late orders in time, each tried.
+    WaysOut,
+}
+
 /// What is planned, from when, and how long a better plan is looked for.
 pub struct PlanRequest<'s> {
     /// The scenario.
@@ -27,6 +37,8 @@ pub struct PlanRequest<'s> {
     pub last: Option<PathBuf>,
     /// How long to look for better plans, who may stop it and who is told.
     pub search: Search<'s>,
+    /// How much is asked about what holds the plan back.
+    pub advice: Advice,
     /// Where to write the linear program whose optimum is the least cost, for another solver.
     pub model: Option<PathBuf>,
 }
@@ -40,19 +52,28 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     let stage = Stage::new(&mut study, request.status.as_ref(), request.last.as_ref())?;
     let (scenario, built, estimates) = (&stage.scenario, &stage.built, &study.worked.estimates);
     let planned = make_plan(&built.problem, &request.search)?;
-    let stopped = request.search.stop.is_some_and(|stop| stop.load(Ordering::Relaxed));
+    let is_stopped = || request.search.stop.is_some_and(|stop| stop.load(Ordering::Relaxed));
+    let cut_short = is_stopped() && !is_best(&planned, request.search.gap);
     let late: Vec<usize> = (0..built.problem.demands.len())
         .filter(|demand| planned.plan.piece_hours_late(&built.problem, *demand) > 1e-9)
         .collect();
     let causes = late_orders(&built.problem, &planned.plan)?;
-    let worths = worths(&built.problem, &planned.plan)?;
-    let ways = ways_out(&built.problem, &planned, &causes, request.search.stop)?;
+    // Advice takes as long as the search: who could not wait for that is not kept waiting for this.
+    let asked = request.advice == Advice::WaysOut && !is_stopped();
+    let worths = if asked { worths(&built.problem, &planned.plan)? } else { Vec::new() };
+    let ways =
+        if asked { ways_out(&built.problem, &planned, &causes, request.search.stop)? } else { Vec::new() };
     let mut document = Document::new(format!("{}: plan", scenario.title));
     document.push(worth(&planned, &built.problem, late.len()));
     if let Some(written) = study.as_written.as_ref().filter(|_| stage.state.is_none()) {
         let old = build_problem(&written.scenario, &written.estimates).problem;
         let before = make_plan(&old, &Search { told: None, ..request.search })?;
         document.push(tables::plan_comparison((&old, &before), (&built.problem, &planned)));
+    }
+    if let Some((freed, written)) = &study.freed {
+        document.push(tables::speeds(&study.worked, freed));
+        document.push(tables::speed_gains(&study.worked, freed, written));
+        document.push(tables::speed_programs(freed));
     }
     if let Some(last) = &stage.last {
         let changed = changed(&stage, last, &study.worked.scenario.calendar, &planned.plan);
@@ -75,7 +96,7 @@ pub fn plan(request: &PlanRequest<'_>) -> Result<Answer, Failure> {
     reasons(&mut document, &study);
     let short =
         (0..built.problem.steps.len()).any(|step| planned.plan.missing_at_end(&built.problem, step) > 0.0);
-    let verdict = if stopped && !is_best(&planned, request.search.gap) {
+    let verdict = if cut_short {
         Verdict::CutShort
     } else if late.is_empty() && !short {
         Verdict::Yes

@@ -40,8 +40,7 @@ pub(super) fn cut(
     let name = fields.required("tool", read::name);
     let tool = name.as_ref().and_then(|name| registry.tool(name, fields.diagnostics()));
     let speed = fields.required("speed", read::quantity::<CuttingSpeed>(Bounds::Positive));
-    let keep_speed = fields.optional("keep_speed", read::flag);
-    let feed = fields.optional("feed", feed);
+    let (freedom, feed) = (freedom(&mut fields), fields.optional("feed", feed));
     let depth = fields.optional("depth", read::quantity::<Length>(Bounds::Positive));
     let wear = fields.optional("wear", read::quantity::<Length>(Bounds::Positive));
     let channel = fields.optional("channel", read::count);
@@ -78,10 +77,7 @@ pub(super) fn cut(
         tool,
         position: position.map_or_else(String::new, |position| position.value),
         speed: speed.value,
-        freedom: match keep_speed {
-            Some(Spanned { value: true, .. }) => SpeedFreedom::AsGiven,
-            _ => SpeedFreedom::Free,
-        },
+        freedom,
         feed: feed.map(|feed| feed.value),
         depth: depth.map(|depth| depth.value),
         wear: wear.map(|wear| wear.value),
@@ -98,6 +94,14 @@ pub(super) fn cut(
         work,
     };
     Some((cut, places))
+}
+
+/// Whether the speed is kept: `keep_speed = true`.
+fn freedom(fields: &mut Fields<'_, '_>) -> SpeedFreedom {
+    match fields.optional("keep_speed", read::flag) {
+        Some(Spanned { value: true, .. }) => SpeedFreedom::AsGiven,
+        _ => SpeedFreedom::Free,
+    }
 }
 
 /// How wear is offset: `{ share = "40 %", most = 3 }`.

@@ -56,10 +56,7 @@ pub(super) fn operation(
     let load = fields.optional("load", read::table);
     let load = load.map(|table| self::load(table.value, fields.diagnostics()));
     let transfer = fields.optional("transfer", read::quantity::<Duration>(Bounds::NotNegative));
-    let gauge = fields.optional("gauge", read::table);
-    let gauge = gauge.map(|table| {
-        self::gauge(table.value, (registry, machines.as_deref().unwrap_or_default()), fields.diagnostics())
-    });
+    let gauge = gauging(&mut fields, registry, machines.as_deref().unwrap_or_default());
     let hold = fields.optional("hold", read::table);
     let hold = hold.map(|table| self::hold(table.value, fields.diagnostics()));
     let roll = fields.optional("roll", read::table);
@@ -261,6 +258,16 @@ fn spread(table: &Table, diagnostics: &mut Diagnostics) -> Option<Spread> {
     let deviation = fields.required("deviation", read::quantity::<Length>(Bounds::Positive));
     fields.finish();
     Some(Spread { mean: mean?.value, deviation: deviation?.value })
+}
+
+/// Gauging, if it is given; then nothing if it is wrong.
+fn gauging(
+    fields: &mut Fields<'_, '_>,
+    registry: &Registry<'_>,
+    machines: &[usize],
+) -> Option<Option<Gauge>> {
+    let table = fields.optional("gauge", read::table)?;
+    Some(gauge(table.value, (registry, machines), fields.diagnostics()))
 }
 
 /// Gauging, beside the machine or at a station that several share; `of` are the names and the machines of the operation.

@@ -13,6 +13,7 @@ mod fits;
 mod golden;
 mod house;
 mod logs;
+mod lots;
 mod orderings;
 mod outline;
 mod plant;

@@ -5,7 +5,7 @@ use serde_json::Value;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 use std::sync::atomic::AtomicBool;
-use wearland::commands::{PlanRequest, Request, Speeds, Verdict, plan};
+use wearland::commands::{Advice, PlanRequest, Request, Speeds, Verdict, plan};
 use wearland::input::Origin;
 use wearland::schedule::Search;
 
@@ -236,7 +236,7 @@ fn the_program_is_written_for_other_solvers() {
 fn demo(search: Search<'_>) -> PlanRequest<'_> {
     let scenario =
         Request { origin: Origin::Demo, overlays: Vec::new(), coolant: None, speeds: Speeds::AsWritten };
-    PlanRequest { scenario, status: None, last: None, search, model: None }
+    PlanRequest { scenario, status: None, last: None, search, advice: Advice::Causes, model: None }
 }
 
 #[test]
@@ -245,6 +245,8 @@ fn a_search_that_is_stopped_gives_the_best_plan_so_far() {
     let answer = plan(&demo(Search { stop: Some(&stop), ..Search::default() })).unwrap();
     assert_eq!(answer.verdict, Verdict::CutShort);
     assert_eq!(answer.verdict.exit_code(), 5);
+    // Nor is the advice waited for.
+    assert!(answer.document.only("worth").is_err() && answer.document.only("orders").is_ok());
     // What is near enough to the bound is not cut short.
     let answer = plan(&demo(Search { stop: Some(&stop), gap: 1.0, ..Search::default() })).unwrap();
     assert_eq!(answer.verdict, Verdict::Yes);

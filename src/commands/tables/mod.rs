@@ -18,6 +18,7 @@ mod outside;
 mod roll_test;
 mod side_by_side;
 mod slowed;
+mod speeds;
 mod stations;
 mod stock;
 
@@ -41,5 +42,6 @@ pub(super) use outside::lots_outside;
 pub(super) use roll_test::roll_tests;
 pub(super) use side_by_side::{Side, side_by_side};
 pub(super) use slowed::slowed;
+pub(super) use speeds::{speed_gains, speed_programs, speeds};
 pub(super) use stations::stations;
 pub(super) use stock::stock;

@@ -39,7 +39,7 @@ impl EdgeScale<'_> {
         let (long, short) = self.ends()?;
         let mut tried: Vec<f64> = (0..=TRIED)
             .map(|step| long * (short / long).powf(f64::from(step) / f64::from(TRIED)))
-            .chain([start.clamp(short, long)])
+            .chain([start.min(long).max(short)])
             .collect();
         tried.sort_by(|one, other| other.total_cmp(one));
         let weighed: Vec<f64> = tried.iter().map(|life| self.weight(*life)).collect();

@@ -5,11 +5,11 @@ use super::choice::{PricedOperation, SpeedChoice};
 use super::worths::{MinuteWorth, Worths};
 use crate::quantity::MoneyRate;
 
-/// Settings from the cheapest, at the given worth of a minute, to the quickest: so many worths, each twice or more the one before,
-/// the last where time alone counts. What another does as quickly for less, or as cheaply in less time, is left out.
+/// Settings from the cheapest to the quickest. The minute is worth as much as in `worths` at first, up to `most` times as much at
+/// equal ratios, and in the last of `points` settings time alone counts. What another does as quickly for less, or as cheaply in
+/// less time, is left out, so there may be fewer.
 ///
-/// Of `worths` the minute is the least one that it can be worth, the rate of the machine; where time alone counts there, the quickest
-/// setting is the only one. `most` is how many times as much as that a minute is worth before time alone counts.
+/// Where `worths` says that time alone counts, the quickest setting is the only one.
 ///
 /// # Errors
 /// As for [`estimate_operation`](super::super::estimate_operation).

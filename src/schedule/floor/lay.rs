@@ -256,7 +256,11 @@ impl Floor<'_> {
             self.plan.lots.iter().rposition(|lot| self.problem.activities[lot.activity].machine == machine);
         last.filter(|last| {
             let last = &self.plan.lots[*last];
-            whole && last.activity == activity && last.slot == slot && last.end == start
+            whole
+                && last.activity == activity
+                && last.slot == slot
+                && last.end == start
+                && last.pieces.is_multiple_of(self.problem.activities[activity].load.max(1))
         })
         .unwrap_or(new)
     }

@@ -1,6 +1,7 @@
 //! What is sent to a firm outside.
 
 use super::super::plan::Lot;
+use super::super::problem::Lag;
 use super::goods::Batch;
 use super::shift::{Floor, Left, whole};
 
@@ -29,7 +30,13 @@ impl Floor<'_> {
         let first_piece = self.started[activity] + 1;
         let good = self.count(activity, pieces);
         left.at[firm] += f64::from(pieces);
-        self.goods[of.step].add(Batch { ready: back, done: back, pieces: good });
+        let next = problem.slots.get(slot + 1).map_or(i64::MAX, |next| next.start);
+        let ready = match problem.steps[of.step].lag {
+            Lag::SameSlot => back,
+            Lag::NextSlot => back.max(next),
+            Lag::Boxes { seconds, .. } => back + seconds,
+        };
+        self.goods[of.step].add(Batch { ready, done: back, pieces: good });
         self.plan.lots.push(Lot {
             activity,
             slot,

@@ -182,8 +182,8 @@ impl<'a> Floor<'a> {
                 continue;
             }
             let others = of.uses.iter().filter(|(resource, _)| *resource != machine);
-            let busy = others.filter(|(resource, minutes)| left.minutes[*resource] < *minutes);
-            if let Some((people, minutes)) = busy.last() {
+            let mut busy = others.filter(|(resource, minutes)| left.minutes[*resource] < *minutes);
+            if let Some((people, minutes)) = busy.next_back() {
                 self.short[*people][slot] += minutes * f64::from(*wanted);
             } else if self.problem.resources[machine].minutes[slot] - left.at[machine] < of.running(1) {
                 self.short[machine][slot] += of.running(*wanted);

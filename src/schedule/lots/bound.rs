@@ -10,8 +10,8 @@ use super::spread::spread;
 
 /// Rounds of program and rows at most.
 const ROUNDS: usize = 12;
-/// Part by which a round must raise the bound for another to follow.
-const RISE: f64 = 2e-4;
+/// Part of the distance to the best answer by which a round must raise the bound for another to follow.
+const RISE: f64 = 0.01;
 
 /// The program of the pools with the rows that were added, and its bound so far.
 pub(super) struct Bounded {
@@ -21,12 +21,16 @@ pub(super) struct Bounded {
 
 impl Search<'_> {
     /// The bound of the linear program of the pools, strengthened row by row.
-    pub(super) fn bounded(&self, share: f64) -> Result<Bounded, SolveError> {
-        self.bounded_within(None, share)
+    pub(super) fn bounded(&self, best: &Answer, share: f64) -> Result<Bounded, SolveError> {
+        self.bounded_within(None, (best.cost, share))
     }
 
     /// The same with lateness held to at most so much.
-    pub(super) fn bounded_within(&self, lateness: Option<f64>, share: f64) -> Result<Bounded, SolveError> {
+    pub(super) fn bounded_within(
+        &self,
+        lateness: Option<f64>,
+        (best, share): (f64, f64),
+    ) -> Result<Bounded, SolveError> {
         let problem = &self.together.problem;
         let mut setups = SetupModel::build(&self.together, &self.terms);
         if let Some(lateness) = lateness {
@@ -40,7 +44,7 @@ impl Search<'_> {
             let shrunk = Shrunk::of(&setups.model.relaxed())?;
             let values = shrunk.expanded(&solve(&shrunk.model)?.values);
             let cost = setups.model.cost(&values);
-            let rose = cost > bound + RISE * cost.abs();
+            let rose = cost > bound + RISE * (best.min(2.0 * cost.abs()) - cost).max(1e-6 * cost.abs());
             bound = bound.max(cost);
             let rows = echelons.broken(problem, &setups, &values);
             if rows.is_empty() || !rose || self.is_over(share) {

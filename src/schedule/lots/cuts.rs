@@ -1,18 +1,19 @@
 //! Rows that every plan in whole numbers keeps and the linear program does not.
 //!
-//! For a step, a run J of the orders that it feeds, in order of due dates, and a slot l: what of J is shipped by l was started
-//! early enough before it. With D the starts that J needs, less what lies there at the start, U the starts for what is not
-//! shipped by l, x and n the pieces and the machines set up of each activity that makes the step in each slot u early enough:
+//! For a step and a run J of the orders that it feeds, in order of due dates, let each order have a slot of its own, some slots
+//! after its due date. What is shipped of the orders by their slots was started early enough before. With D the starts that J
+//! needs, less what lies there at the start; U the starts for what is not shipped by then; x and n the pieces and the machines
+//! set up of each activity that makes the step in each slot u; and c the least of what one machine makes in the slot and what
+//! the orders whose slots u can still reach need:
 //!
-//! `sum of x in the cells not chosen + sum of M n in the cells chosen + U >= D`
+//! `sum of x in the cells not chosen + sum of c n in the cells chosen + U >= D`.
 //!
-//! as no machine set up makes more than M, the most of the cells chosen. With `k = ceil(D / M)` and `r = D - M (k - 1)`,
-//! the numbers n being whole, rounding gives
+//! With M the largest of the c, `k = ceil(D / M)` and `r = D - M (k - 1)`, rounding gives, the numbers n being whole,
 //!
-//! `sum of x in the cells not chosen + r * sum of n in the cells chosen + U >= r k`,
+//! `sum of x in the cells not chosen + sum of min(r, c) n in the cells chosen + U >= r k`,
 //!
-//! which for `D <= M` is the (l,S) inequality of lot sizing on echelon stock, with late orders. A cell is chosen if that makes
-//! the left side smaller.
+//! which for `D <= M` is the (l,S) inequality of lot sizing, on echelon stock and with late orders. A cell is chosen if that
+//! makes the left side smaller. Pieces are traced from the order back, so that this holds for routes and assemblies alike.
 
 use super::super::problem::{Lag, Problem};
 use super::super::program::Row;
@@ -26,6 +27,8 @@ struct Need {
     factor: f64,
     /// Slots from the start to the shipment, at least.
     lead: usize,
+    /// Slot in which the order is due.
+    due: usize,
 }
 
 /// Orders that each step feeds, the earliest first.
@@ -37,9 +40,11 @@ pub(super) struct Echelons {
 }
 
 /// Longest run of orders taken together.
-const RUN: usize = 6;
+const RUN: usize = 12;
+/// Slots after its due date by which the slot of an order lies, at most.
+const DELAY: usize = 6;
 /// Part of the right side by which a row must be broken to be added.
-const BROKEN: f64 = 0.01;
+const BROKEN: f64 = 1e-3;
 
 impl Echelons {
     pub(super) fn new(problem: &Problem, terms: &Terms<'_>) -> Self {
@@ -48,9 +53,11 @@ impl Echelons {
         let mut opening = vec![0.0; steps];
         let mut order: Vec<usize> = (0..problem.demands.len()).collect();
         order.sort_by_key(|demand| (problem.demands[*demand].due, *demand));
-        for demand in order.into_iter().filter(|demand| problem.demands[*demand].market.is_none()) {
-            for need in reach(problem, terms, demand) {
-                needs[need.0].push(Need { demand, factor: need.1, lead: need.2 });
+        for demand in order {
+            let in_time = problem.slots.iter().filter(|slot| slot.end <= problem.demands[demand].due);
+            let due = in_time.count().saturating_sub(1);
+            for (step, factor, lead) in reach(problem, terms, demand) {
+                needs[step].push(Need { demand, factor, lead, due });
             }
         }
         for (step, opening) in opening.iter_mut().enumerate() {
@@ -70,8 +77,8 @@ impl Echelons {
             for from in 0..self.needs[step].len() {
                 for to in from + 1..=self.needs[step].len().min(from + RUN) {
                     let run = &self.needs[step][from..to];
-                    let cuts = (0..problem.slots.len())
-                        .filter_map(|slot| self.cut(problem, setups, (step, run, slot), values));
+                    let cuts =
+                        (0..=DELAY).filter_map(|delay| self.cut(problem, setups, (step, run, delay), values));
                     let worst = cuts.max_by(|one, other| one.0.total_cmp(&other.0));
                     rows.extend(worst.map(|(_, row)| row));
                 }
@@ -80,35 +87,44 @@ impl Echelons {
         rows
     }
 
-    /// The row of a step, a run of orders and a slot, if values break it, and by which part of its right side.
+    /// The row of a step, a run of orders and slots after their due dates, if values break it, and by which part.
     fn cut(
         &self,
         problem: &Problem,
         setups: &SetupModel,
-        (step, run, slot): (usize, &[Need], usize),
+        (step, run, delay): (usize, &[Need], usize),
         values: &[f64],
     ) -> Option<(f64, Row)> {
-        let wanted: f64 = run.iter().map(|need| need.factor * problem.demands[need.demand].quantity).sum();
-        let wanted = wanted - self.opening[step];
-        let lead = run.iter().map(|need| need.lead).min()?;
-        if wanted <= 1e-6 || slot < lead {
+        let starts = |need: &Need| need.factor * problem.demands[need.demand].quantity;
+        let last = |need: &Need| (need.due + delay).min(problem.slots.len() - 1);
+        let wanted = run.iter().map(starts).sum::<f64>() - self.opening[step];
+        if wanted <= 1e-6 {
             return None;
         }
+        // Starts that a slot can still make for the orders.
+        let reach: Vec<f64> = (0..problem.slots.len())
+            .map(|slot| run.iter().filter(|need| slot + need.lead <= last(need)).map(starts).sum())
+            .collect();
         let cells = || {
             let makers = self.makers[step].iter();
-            makers.flat_map(|maker| setups.cells[*maker][..=slot - lead].iter())
+            let cells = makers.flat_map(|maker| setups.cells[*maker].iter().zip(&reach));
+            cells.filter(|(_, reach)| **reach > 0.0).map(|(cell, reach)| (cell, most_of(cell).min(*reach)))
         };
-        let most = cells().map(most_of).fold(0.0, f64::max);
+        let most = cells().map(|(_, most)| most).fold(0.0, f64::max);
+        if most <= 1e-6 {
+            return None;
+        }
         let lots = (wanted / most - 1e-9).ceil().max(1.0);
         let rest = wanted - most * (lots - 1.0);
         let mut left = 0.0;
         let mut terms = Vec::new();
-        for cell in cells() {
+        for (cell, most) in cells() {
             let machines = values[cell.made] + cell.carried.map_or(0.0, |(carried, _)| values[carried]);
-            if rest * machines < values[cell.started] {
-                left += rest * machines;
-                terms.push((cell.made, rest));
-                terms.extend(cell.carried.map(|(carried, _)| (carried, rest)));
+            let each = rest.min(most);
+            if each * machines < values[cell.started] {
+                left += each * machines;
+                terms.push((cell.made, each));
+                terms.extend(cell.carried.map(|(carried, _)| (carried, each)));
             } else {
                 left += values[cell.started];
                 terms.push((cell.started, 1.0));
@@ -117,15 +133,15 @@ impl Echelons {
         // What is not shipped by then: all, less what is shipped.
         let mut right = rest * lots;
         for need in run {
-            right -= need.factor * problem.demands[need.demand].quantity;
-            for column in &setups.shipped[need.demand][..=slot] {
+            right -= starts(need);
+            for column in &setups.shipped[need.demand][..=last(need)] {
                 left -= need.factor * values[*column];
                 terms.push((*column, -need.factor));
             }
         }
         let broken = (right - left) / (rest * lots).max(1.0);
         (broken > BROKEN).then(|| {
-            let name = format!("lots[{step},{},{},{slot}]", run[0].demand, run.len());
+            let name = format!("lots[{step},{},{},{delay}]", run[0].demand, run.len());
             (broken, Row { name, lower: right, upper: f64::INFINITY, terms })
         })
     }

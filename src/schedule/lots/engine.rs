@@ -11,8 +11,8 @@ use super::shrink::Shrunk;
 use std::sync::atomic::Ordering;
 
 /// Shares of the time by the end of which each part of the search gives way to the next: setups spread over lots, rows for the
-/// bound, whole numbers for the bound.
-const SHARES: [f64; 3] = [0.25, 0.35, 0.6];
+/// bound, parts of the plan; what is left goes to whole numbers for the bound.
+const SHARES: [f64; 3] = [0.25, 0.4, 0.75];
 
 /// Plans lots and setups of the whole problem: what a slot makes of each activity, on which machines, with which setups.
 ///
@@ -36,10 +36,14 @@ pub fn lot_plan(
     if limits.effort == Effort::Quick {
         return Ok(finished(&search, &best, (f64::NEG_INFINITY, scaled.rounds, 0)));
     }
-    let mut bounded = search.bounded(SHARES[1])?;
+    let mut bounded = search.bounded(&best, SHARES[1])?;
     let mut parts = 0;
-    if limits.effort == Effort::Thorough {
-        if let Some(seconds) = search.left(SHARES[2])
+    if limits.effort == Effort::Thorough && is_open(&best, bounded.bound, limits.gap) {
+        let polished = search.polished(best, (bounded.bound, limits.parts), SHARES[2]);
+        (best, parts) = (polished.best, polished.parts);
+        if polished.proven {
+            bounded.bound = bounded.bound.max(best.cost - limits.gap.max(1e-6) * best.cost.abs());
+        } else if let Some(seconds) = search.left(1.0)
             && is_open(&best, bounded.bound, limits.gap)
         {
             let whole = Limits { gap: limits.gap, seconds: Some(seconds), nodes: None, stop: limits.stop };
@@ -47,13 +51,6 @@ pub fn lot_plan(
                 && answer.cost < best.cost
             {
                 best = answer;
-            }
-        }
-        if is_open(&best, bounded.bound, limits.gap) {
-            let polished = search.polished(best, limits.parts, 1.0);
-            (best, parts) = (polished.best, polished.parts);
-            if polished.proven {
-                bounded.bound = bounded.bound.max(best.cost * (1.0 - 1e-6));
             }
         }
     }
@@ -89,7 +86,7 @@ pub fn setup_bound(problem: &Problem, lateness: f64) -> Result<f64, SolveError> 
         lateness_price: 0.0,
     };
     let search = Search::new(problem, terms, &limits);
-    Ok(search.bounded_within(Some(lateness), 1.0)?.bound)
+    Ok(search.bounded_within(Some(lateness), (f64::INFINITY, 1.0))?.bound)
 }
 
 fn is_open(best: &Answer, bound: f64, gap: f64) -> bool {

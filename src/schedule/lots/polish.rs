@@ -6,9 +6,12 @@ use super::setup_model::Cell;
 
 /// Setups free at a time, at first and at most.
 #[cfg(feature = "highs")]
-const FREE: (usize, usize) = (300, 3000);
+const FREE: (usize, usize) = (150, 2000);
 #[cfg(not(feature = "highs"))]
 const FREE: (usize, usize) = (40, 400);
+
+/// Part of the distance from the bound that is near enough to the best of a part.
+const NEAR: f64 = 0.01;
 
 /// Nodes and seconds of one part.
 const NODES: u64 = 400;
@@ -59,7 +62,7 @@ pub(super) struct Polished {
 
 impl Search<'_> {
     /// Frees the setups of some routes over some slots, again and again.
-    pub(super) fn polished(&self, mut best: Answer, parts: usize, share: f64) -> Polished {
+    pub(super) fn polished(&self, mut best: Answer, (bound, parts): (f64, usize), share: f64) -> Polished {
         let routes = routes(self);
         let mut draws = Draws(0x9e37_79b9_7f4a_7c15);
         let (mut wanted, most) = FREE;
@@ -73,9 +76,12 @@ impl Search<'_> {
         {
             tried += 1;
             let (free, all) = self.part(&routes, &mut draws, wanted);
-            let limits = self.part_limits(share);
-            let Some((answer, status)) = self.with_free(&best, &free, &limits) else { continue };
-            proven = all && status == WholeStatus::Proven;
+            let near = if all { self.limits.gap * best.cost.abs() } else { NEAR * (best.cost - bound) };
+            let Some((answer, status)) = self.with_free(&best, &free, (near, self.part_limits(share, all)))
+            else {
+                continue;
+            };
+            proven = all && matches!(status, WholeStatus::Proven | WholeStatus::GapReached);
             wanted = match status {
                 WholeStatus::Proven | WholeStatus::GapReached => (wanted + wanted / 5).min(most),
                 WholeStatus::StoppedEarly | WholeStatus::NoneFound => (wanted * 4 / 5).max(FREE.0 / 4),
@@ -88,9 +94,13 @@ impl Search<'_> {
         Polished { best, parts: tried, proven }
     }
 
-    fn part_limits(&self, share: f64) -> Limits<'static> {
-        let seconds = self.left(share).map(|left| left.min(SECONDS));
-        Limits { gap: 5e-4, seconds, nodes: Some(NODES), stop: None }
+    /// All setups at once may take the time that is left; a part takes little.
+    fn part_limits(&self, share: f64, all: bool) -> Limits<'_> {
+        let left = self.left(share);
+        if all && left.is_some() {
+            return Limits { gap: 0.0, seconds: left, nodes: None, stop: self.limits.stop };
+        }
+        Limits { gap: 0.0, seconds: left.map(|left| left.min(SECONDS)), nodes: Some(NODES), stop: None }
     }
 
     /// Whole columns of so many setups: some routes, those that share machines with the first before others, over some slots.

@@ -10,7 +10,7 @@ use super::spread::{Setups, spread};
 /// Least lot that setups are spread over, as a share of a full slot.
 const LEAST: f64 = 0.05;
 /// Rounds without a better answer after which the search for one ends.
-const PATIENCE: usize = 4;
+const PATIENCE: usize = 6;
 
 /// What the rounds have come to.
 pub(super) struct Scaled {

@@ -83,12 +83,13 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// A better answer with the whole columns free that are named, the others held; none if there is none, or no time for it.
+    /// A better answer with the whole columns free that are named, the others held, within so much money of the best of them;
+    /// none if there is none, or no time for it.
     pub(super) fn with_free(
         &self,
         answer: &Answer,
         free: &[usize],
-        limits: &Limits<'_>,
+        (near, limits): (f64, Limits<'_>),
     ) -> Option<(Answer, WholeStatus)> {
         let mut bounds = bounds_of(&self.exact.model);
         for (at, column) in self.exact.model.columns.iter().enumerate() {
@@ -103,7 +104,8 @@ impl<'a> Search<'a> {
         }
         let shrunk = Shrunk::within(&self.exact.model, bounds).ok()?;
         let start = shrunk.shrunk(&answer.values);
-        let found = solve_whole(&shrunk.model, Some(&start), limits).ok()?;
+        let gap = near / shrunk.model.cost(&start).abs().max(1e-9);
+        let found = solve_whole(&shrunk.model, Some(&start), &Limits { gap, ..limits }).ok()?;
         let mut values = shrunk.expanded(&found.values);
         self.take_out_unused(&mut values);
         let cost = self.exact.model.cost(&values);

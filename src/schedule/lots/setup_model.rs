@@ -17,6 +17,9 @@ use super::super::problem::Problem;
 use super::super::program::Model;
 use super::pools::Pooled;
 
+/// Pieces that no slot makes.
+const FAR: f64 = 1e7;
+
 /// Whether a setup outlives its slot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum CarryOver {
@@ -89,19 +92,28 @@ impl SetupModel {
             families: Vec::new(),
             least_rows: (0, 0),
         };
+        let wanted = starts_wanted(problem, terms.flows);
         for activity in 0..problem.activities.len() {
-            setups.add_cells(pooled, terms, &rows, activity);
+            let goes_on = problem.running.iter().any(|running| running.activity == activity);
+            let most = if goes_on { FAR } else { wanted[problem.activities[activity].step] };
+            setups.add_cells(pooled, terms, (&rows, most), activity);
         }
         setups.add_families(problem, &rows);
         if terms.carry_over == CarryOver::Linked {
             setups.add_carrying(pooled);
         }
-        setups.add_least_lots(problem, terms.flows);
+        setups.add_least_lots(problem, &wanted);
         setups.lateness.resize(setups.model.columns.len(), 0.0);
         setups
     }
 
-    fn add_cells(&mut self, pooled: &Pooled, terms: &Terms<'_>, rows: &[Vec<Option<usize>>], id: usize) {
+    fn add_cells(
+        &mut self,
+        pooled: &Pooled,
+        terms: &Terms<'_>,
+        (rows, wanted): (&[Vec<Option<usize>>], f64),
+        id: usize,
+    ) {
         let problem = &pooled.problem;
         let activity = &problem.activities[id];
         let Some(machine) = activity.machine.filter(|_| activity.setup > 0.0) else { return };
@@ -109,11 +121,14 @@ impl SetupModel {
         let setup = if activity.family.is_some() { within } else { activity.setup };
         let machines = pooled.machines[machine];
         let each = minutes_each(problem, id, terms.ready);
+        // No more is ever worth making than is wanted in all.
+        let all_wanted = wanted.max(1.0);
         for slot in 0..problem.slots.len() {
             let all = problem.resources[machine].minutes[slot] / machines;
             let open = (all - terms.reserve.minutes[pooled.first[machine]][slot]).max(0.0);
             let pieces = |minutes: f64| if each > 0.0 { (minutes / each).max(0.0) } else { f64::INFINITY };
-            let (most_made, most_carried) = (pieces(open - setup).min(1e7), pieces(open).min(1e7));
+            let (most_made, most_carried) =
+                (pieces(open - setup).min(all_wanted), pieces(open).min(all_wanted));
             let started = self.started[id][slot];
             let may_run = self.model.columns[started].upper > 0.0 && open > 0.0;
             let made_upper = if may_run && (open >= setup) { machines } else { 0.0 };
@@ -208,8 +223,7 @@ impl SetupModel {
         }
     }
 
-    fn add_least_lots(&mut self, problem: &Problem, flows: &Flows) {
-        let wanted = starts_wanted(problem, flows);
+    fn add_least_lots(&mut self, problem: &Problem, wanted: &[f64]) {
         self.least_rows.0 = self.model.rows.len();
         for (id, activity) in problem.activities.iter().enumerate() {
             for (slot, cell) in self.cells[id].iter().enumerate() {

@@ -91,7 +91,9 @@ impl PlanModel {
         plan.add_balances(problem, (flows, ready), &stocks);
         plan.add_boxes(problem, (flows, &reserve.share), &stocks);
         plan.add_demands(problem);
-        plan.add_running(problem);
+        if ready == Ready::AtEnd {
+            plan.add_running(problem);
+        }
         plan.add_edges(problem);
         plan
     }

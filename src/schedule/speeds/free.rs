@@ -28,6 +28,8 @@ pub struct FreedSpeeds {
     pub estimates: Vec<OperationEstimate>,
     /// Speeds that are not as written, by estimate.
     pub changed: Vec<Vec<SpeedChange>>,
+    /// What an hour of its machine is worth to each estimate, over the pieces that the program makes there; `None`: none.
+    pub hour_worth: Vec<Option<MoneyRate>>,
     /// Settings looked at.
     pub settings: usize,
     /// Rounds of program and pricing.
@@ -110,7 +112,10 @@ pub fn free_speeds(
         (program, solved) = solve_all(scenario, &known)?;
     }
     let (places, kept) = chosen(scenario, &known, (&program, &solved), estimates.len())?;
+    let hour_worth =
+        (0..estimates.len()).map(|at| hour_worth(scenario, (&program, &solved), at, &known.of)).collect();
     Ok(FreedSpeeds {
+        hour_worth,
         estimates: places.iter().map(|at| known.estimates[*at].clone()).collect(),
         changed: places.iter().map(|at| known.changed[*at].clone()).collect(),
         settings: known.estimates.len(),
@@ -178,6 +183,24 @@ fn worths(scenario: &Scenario, found: (&SettingsProgram, &Solved), at: usize, of
         }
     }
     list
+}
+
+/// What an hour of its machine is worth to an operation, over the pieces that the program makes there.
+fn hour_worth(
+    scenario: &Scenario,
+    found: (&SettingsProgram, &Solved),
+    at: usize,
+    of: &[usize],
+) -> Option<MoneyRate> {
+    let (program, solved) = found;
+    let (mut pieces, mut worth) = (0.0, 0.0);
+    for (known, _) in of.iter().enumerate().filter(|(_, of)| **of == at) {
+        for (slot, made) in program.pieces(solved, known).enumerate().filter(|(_, made)| *made > 1e-6) {
+            pieces += made;
+            worth += made * program.worth(scenario, solved, (at, slot)).minute.to_per_h();
+        }
+    }
+    (pieces > 0.0).then(|| MoneyRate::per_h(worth / pieces))
 }
 
 impl Known {

@@ -1,9 +1,7 @@
 //! Pieces numbered on, good ones counted by the yield, orders not shipped beyond what they want.
 
-use super::super::problem::Lag;
 use super::rules::Violation;
 use super::sheet::{Course, Sheet};
-use super::stock::back_in;
 
 pub(super) fn check(sheet: &Sheet<'_>, found: &mut Vec<Violation>) {
     numbers(sheet, found);
@@ -37,14 +35,11 @@ fn numbers(sheet: &Sheet<'_>, found: &mut Vec<Violation>) {
     }
 }
 
-/// Of all pieces of a step, in the order in which lots are done, the share that its yield gives is good. What is only used from
-/// the next slot on is counted slot by slot: which lot of a slot has the good piece makes no difference there.
+/// Of all pieces of a step, counted slot by slot as they are started, the share that its yield gives is good: which lot of a slot has
+/// the good piece makes no difference.
 fn good(sheet: &Sheet<'_>, step: usize, mut courses: Vec<&Course<'_>>, found: &mut Vec<Violation>) {
     let of = &sheet.problem.steps[step];
-    let group = |course: &Course<'_>| match of.lag {
-        Lag::NextSlot => (back_in(sheet.problem, course), 0),
-        Lag::SameSlot | Lag::Boxes { .. } => (0, course.lot.end),
-    };
+    let group = |course: &Course<'_>| course.lot.slot;
     courses.sort_by_key(|course| group(course));
     let (mut started, mut counted) = (0_u64, 0_u64);
     for done in courses.chunk_by(|one, other| group(one) == group(other)) {

@@ -64,7 +64,6 @@ fn a_machine_begins_with_what_it_stands_set_up_for() {
 }
 
 #[test]
-#[ignore = "the verifier does not know yet what machines stand set up for"]
 fn work_that_a_machine_stands_set_up_for_needs_no_setup() {
     let pins = Pins { lathe: "set_up = { item = \"pin\", operation = 10 }", ..PINS };
     let setups = |pins: &Pins<'_>, name| -> f64 {

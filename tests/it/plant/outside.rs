@@ -34,7 +34,6 @@ fn a_firm_may_help_a_machine() {
 }
 
 #[test]
-#[ignore = "the verifier does not know lots outside yet"]
 fn what_is_sent_comes_back_so_many_hours_later() {
     let sent = "outside = [{ firm = \"hardening\", price = \"0.85 EUR\" }]";
     let pins = Pins { second: sent, end: HARDENING, ..PINS };

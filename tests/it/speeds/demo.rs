@@ -44,7 +44,7 @@ fn never_dearer_than_as_written_and_no_slower_for_a_dearer_minute() {
     let seen = each(&scenario, |choice, rate| {
         let written = choice.written();
         let mut before: Option<OperationEstimate> = None;
-        for factor in [0.25, 1.0, 1.5, 4.0, 20.0] {
+        for factor in [0.25, 1.0, 1.5, 10.0] {
             let minute = MoneyRate::per_h(rate.to_per_h() * factor);
             let worths = Worths::of_minute(minute);
             let priced = choice.priced(&worths).unwrap();
@@ -99,7 +99,7 @@ fn the_frontier_falls_in_time_and_rises_in_cost() {
     let mut points = 0;
     let seen = each(&scenario, |choice, rate| {
         let worths = Worths { minute: MinuteWorth::Priced(rate), ..Worths::TIME_ALONE };
-        let frontier = speed_frontier(choice, &worths, 5, 16.0).unwrap();
+        let frontier = speed_frontier(choice, &worths, 4, 16.0).unwrap();
         for pair in frontier.windows(2) {
             assert!(pair[1].estimate.cycle < pair[0].estimate.cycle && pair[1].edge_cost > pair[0].edge_cost);
         }

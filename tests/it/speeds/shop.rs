@@ -49,7 +49,7 @@ impl Book {
         tool.price = Some(Money::of(self.edge));
         let law = &mut tool.lives[0].1;
         law.speed.value = CuttingSpeed::m_per_min(self.c);
-        let LifeShape::Taylor(taylor) = &mut law.shape else { panic!("the law is by Taylor") };
+        let LifeShape::Taylor(taylor) = &mut law.shape else { unreachable!("the law is by Taylor") };
         taylor.n.value = self.n;
         law.feed = Some(Length::mm(self.feed));
         law.speeds =
@@ -63,7 +63,7 @@ impl Book {
         cut.speed = CuttingSpeed::m_per_min(self.c * 0.3);
         cut.feed = Some(Feed::PerRev(FeedPerRev::mm_per_rev(self.feed)));
         let Work::Turning(TurningWork::Along { diameters, length, .. }) = &mut cut.work else {
-            panic!("the cut is along")
+            unreachable!("the cut is along")
         };
         *diameters = Range { low: Length::mm(self.diameter - 1.0), high: Length::mm(self.diameter) };
         *length = Length::mm(self.length);
