@@ -64,6 +64,7 @@ struct ProgressLine {
 const PATIENCE: Duration = Duration::from_secs(1);
 
 impl ProgressLine {
+    #[expect(clippy::disallowed_methods, reason = "how long somebody has waited is no part of a report")]
     fn new(effort: &Effort) -> Self {
         Self {
             begun: Instant::now(),

@@ -29,7 +29,8 @@ pub use build::{BuiltProblem, build_problem};
 pub use capacity::{Capacity, capacity, output};
 pub use kept::{PastChange, PastLot, PastPlan, PastShipment, kept_until};
 pub use lots::{
-    CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, plan_without_setups, setup_bound,
+    CarryOver, Effort as LotEffort, LotLimits, LotPlan, LotStatus, lot_plan, lots_again, plan_without_setups,
+    setup_bound,
 };
 pub use lp::{Flows, PlanModel, Ready, Reserve};
 pub use now::{FloorState, Outage, calendar_from, first_slot, problem_from};

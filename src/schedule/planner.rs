@@ -5,7 +5,7 @@
 //! promised, the next round holds more minutes back.
 
 use super::floor::{LaidOut, Program, lay_out};
-use super::lots::{LotLimits, lot_plan, setup_bound};
+use super::lots::{Effort as LotEffort, LotLimits, LotPlan, lot_plan, lots_again, setup_bound};
 use super::lp::{PlanModel, Ready, Reserve};
 use super::plan::Plan;
 use super::problem::{Lag, Problem, ResourceKind, hours};
@@ -30,6 +30,8 @@ pub struct Planned {
     pub cost_bound: f64,
     /// Rounds made.
     pub rounds: usize,
+    /// Plans laid out that the verifier refused and that were dropped: a fault of this program.
+    pub refused: usize,
 }
 
 /// Why there is no plan.
@@ -69,7 +71,7 @@ pub struct Progress {
 
 impl Default for Search<'_> {
     fn default() -> Self {
-        Self { rounds: 10, gap: 1e-4, stop: None, told: None }
+        Self { rounds: 20, gap: 1e-4, stop: None, told: None }
     }
 }
 
@@ -79,11 +81,12 @@ impl Search<'_> {
     }
 }
 
-/// Rounds without a better plan after which no more are made.
-const PATIENCE: usize = 2;
+/// Rounds without a better plan after which a plan as little late as can be is taken, and one that is later.
+const PATIENCE: usize = 0;
+const PATIENCE_LATE: usize = 8;
 
-/// Rounds in which setups are spread over lots, at first.
-const FIRST_LOT_ROUNDS: usize = 4;
+/// Rounds in which the same setups are laid out again with more held back.
+const AGAIN: usize = 4;
 
 /// Plans a problem.
 ///
@@ -95,48 +98,47 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
     let lateness_bound = solve(&bound.lateness_model())?.cost.max(0.0);
     let flows = whole_piece_flows(problem);
     let mut reserve = first_reserve(problem);
-    let mut best: Option<(usize, Planned)> = None;
-    let mut last = (f64::NAN, f64::NAN);
-    let mut lot_rounds = FIRST_LOT_ROUNDS;
+    let mut found = Found { best: None, at: 0, lateness_bound, refused: Vec::new() };
+    let mut last: Option<LotPlan> = None;
+    let mut again = 0;
+    let mut settled = false;
     for round in 1..=search.rounds.max(1) {
-        if best.is_some() && search.is_stopped() {
+        if found.best.is_some() && search.is_stopped() {
             break;
         }
-        let limits = LotLimits { stop: search.stop, rounds: lot_rounds, ..LotLimits::default() };
-        let lots = lot_plan(problem, &flows, &reserve, &limits)?;
-        let promised = lots.lateness;
-        let laid = lay_out(problem, &Program { started: lots.started, shipped: lots.shipped });
-        let (lateness, cost) = (laid.plan.lateness(problem), laid.plan.cost(problem));
-        if lateness > promised + 1e-3 {
-            hold_back_more(problem, &laid, &mut reserve);
-        }
-        if same(last, (lateness, cost)) {
-            // Only other lots can be better.
-            lot_rounds *= 2;
-        }
-        last = (lateness, cost);
-        let better = best.as_ref().is_none_or(|(_, best)| {
-            let tie = 1e-6 * best.lateness.max(1.0);
-            lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost - 1e-6)
-        });
-        if better {
-            best = Some((
-                round,
-                Planned { plan: laid.plan, lateness, cost, lateness_bound, cost_bound: 0.0, rounds: round },
-            ));
-        } else if let Some((found, best)) = &mut best {
-            best.rounds = round;
-            // As long as the plan is later than it might be, rounds go on.
-            let patience = if is_timely(best) { PATIENCE } else { 2 * PATIENCE };
-            if round >= *found + patience {
-                break;
+        let limits = LotLimits { effort: LotEffort::Plain, stop: search.stop, ..LotLimits::default() };
+        // The same setups under what was held back, as long as they can keep what they promised; else other lots.
+        let kept = match &last {
+            Some(last) if again < AGAIN => {
+                let lots = lots_again(problem, &flows, &reserve, last, &limits)?;
+                Some(lots).filter(|lots| lots.lateness <= last.lateness + 1e-3)
             }
+            _ => None,
+        };
+        again = if kept.is_some() { again + 1 } else { 0 };
+        let lots = match kept {
+            Some(lots) => lots,
+            None => lot_plan(problem, &flows, &reserve, &limits)?,
+        };
+        let program = Program { started: lots.started.clone(), shipped: lots.shipped.clone() };
+        let laid = lay_out(problem, &program);
+        if laid.plan.lateness(problem) > lots.lateness + 1e-3 {
+            hold_back_more(problem, &laid, &mut reserve);
+        } else {
+            // The floor keeps what is promised: other lots may be better, once.
+            settled = again == 0;
+            again = AGAIN;
         }
-        if let (Some(told), Some((_, best))) = (search.told, &best) {
+        last = Some(lots);
+        let go_on = found.take(problem, laid.plan, round);
+        if let (Some(told), Some(best)) = (search.told, &found.best) {
             told(&Progress { round, lateness: best.lateness, cost: best.cost });
         }
+        if settled || !go_on {
+            break;
+        }
     }
-    let (_, mut best) = best.ok_or(SolveError::Infeasible)?;
+    let mut best = found.result()?;
     best.cost_bound = match cheapest(&bound, best.lateness)? {
         Some(answer) => answer.cost,
         None => solve(&bound.model)?.cost,
@@ -144,14 +146,57 @@ pub fn plan(problem: &Problem, search: &Search<'_>) -> Result<Planned, PlanError
     if let Ok(with_setups) = setup_bound(problem, best.lateness) {
         best.cost_bound = best.cost_bound.max(with_setups);
     }
-    let mut violations = verify(problem, &best.plan);
-    violations.extend(claimed(problem, &best.plan, best.lateness, best.cost));
-    if violations.is_empty() { Ok(best) } else { Err(PlanError::Refused(violations)) }
+    Ok(best)
 }
 
-/// Whether two rounds came to the same.
-fn same(one: (f64, f64), other: (f64, f64)) -> bool {
-    (one.0 - other.0).abs() < 1e-6 && (one.1 - other.1).abs() < 1e-6
+/// The best plan so far.
+struct Found {
+    best: Option<Planned>,
+    /// Round in which it was found.
+    at: usize,
+    lateness_bound: f64,
+    /// Faults of the plans that the verifier refused.
+    refused: Vec<Vec<Violation>>,
+}
+
+impl Found {
+    /// Keeps a plan if it is better and the verifier has nothing against it; whether another round may bring more.
+    fn take(&mut self, problem: &Problem, plan: Plan, round: usize) -> bool {
+        let (lateness, cost) = (plan.lateness(problem), plan.cost(problem));
+        let better = self.best.as_ref().is_none_or(|best| {
+            let tie = 1e-6 * best.lateness.max(1.0);
+            lateness < best.lateness - tie || (lateness < best.lateness + tie && cost < best.cost - 1e-6)
+        });
+        let violations = if better { checked(problem, &plan, (lateness, cost)) } else { Vec::new() };
+        let sound = violations.is_empty();
+        if !sound {
+            self.refused.push(violations);
+        }
+        let refused = self.refused.len();
+        if better && sound {
+            self.at = round;
+            let (lateness_bound, cost_bound) = (self.lateness_bound, 0.0);
+            self.best =
+                Some(Planned { plan, lateness, cost, lateness_bound, cost_bound, rounds: round, refused });
+        }
+        let Some(best) = &mut self.best else { return true };
+        (best.rounds, best.refused) = (round, refused);
+        // As long as the plan is later than it might be, rounds go on.
+        let patience = if is_timely(best) { PATIENCE } else { PATIENCE_LATE };
+        round < self.at + patience
+    }
+
+    fn result(self) -> Result<Planned, PlanError> {
+        let first = self.refused.into_iter().next();
+        self.best.ok_or_else(|| first.map_or(PlanError::Solve(SolveError::Infeasible), PlanError::Refused))
+    }
+}
+
+/// What the verifier has against a plan and what is claimed of it.
+fn checked(problem: &Problem, plan: &Plan, claims: (f64, f64)) -> Vec<Violation> {
+    let mut violations = verify(problem, plan);
+    violations.extend(claimed(problem, plan, claims.0, claims.1));
+    violations
 }
 
 /// Whether a plan is as little late as the bound allows.

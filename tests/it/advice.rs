@@ -57,7 +57,7 @@ fn planned(problem: &Problem) -> Planned {
 }
 
 fn of(worths: &[Worth], of: Scarce) -> &Worth {
-    worths.iter().find(|worth| worth.of == of).unwrap_or_else(|| panic!("{of:?} is not in {worths:?}"))
+    worths.iter().find(|worth| worth.of == of).unwrap()
 }
 
 /// Two products, four resources: only B binds, at two a minute on both sides, until Q's market is full ten hours on.

@@ -182,10 +182,10 @@ fn least_running(problem: &Problem, machines: &[&Vec<Turn>]) -> f64 {
     for demand in &problem.demands {
         let mut all = Vec::new();
         let hours = |seconds: i64| f64::from(i32::try_from(seconds).unwrap()) / 3600.0;
-        for slot in 0..slots {
+        for (slot, lying) in stock[demand.step].iter_mut().enumerate() {
             let late = hours(problem.slots[slot].end - demand.due).max(0.0);
             let shipped = model.column(String::new(), demand.quantity, late * demand.late_price);
-            stock[demand.step][slot].push((shipped, -1.0));
+            lying.push((shipped, -1.0));
             all.push((shipped, 1.0));
         }
         let late = hours(problem.slots[slots - 1].end - demand.due) + 24.0;

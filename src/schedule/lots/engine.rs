@@ -8,6 +8,7 @@ use super::pools::Pooled;
 use super::search::{Answer, Search};
 use super::setup_model::{CarryOver, Terms};
 use super::shrink::Shrunk;
+use super::spread::Setups;
 use std::sync::atomic::Ordering;
 
 /// Shares of the time by the end of which each part of the search gives way to the next: setups spread over lots, rows for the
@@ -33,7 +34,7 @@ pub fn lot_plan(
     let search = Search::new(problem, terms, limits);
     let scaled = search.scaled(limits.rounds, SHARES[0])?;
     let mut best = scaled.best.ok_or(SolveError::Infeasible)?;
-    if limits.effort == Effort::Quick {
+    if limits.effort == Effort::Plain {
         return Ok(finished(&search, &best, (f64::NEG_INFINITY, scaled.rounds, 0)));
     }
     let mut bounded = search.bounded(&best, SHARES[1])?;
@@ -55,6 +56,26 @@ pub fn lot_plan(
         }
     }
     Ok(finished(&search, &best, (bounded.bound, scaled.rounds, parts)))
+}
+
+/// The same lots' setups, and how much is best made after each under another reserve: one linear program.
+///
+/// # Errors
+/// [`SolveError`].
+pub fn lots_again(
+    problem: &Problem,
+    flows: &Flows,
+    reserve: &Reserve,
+    last: &LotPlan,
+    limits: &LotLimits<'_>,
+) -> Result<LotPlan, SolveError> {
+    let price = limits.lateness_price.unwrap_or_else(|| lateness_price(problem));
+    let terms =
+        Terms { flows, reserve, ready: Ready::AtEnd, carry_over: limits.carry_over, lateness_price: price };
+    let search = Search::new(problem, terms, limits);
+    let setups = Setups { made: last.made.clone(), carried: last.carried.clone(), kept: last.kept.clone() };
+    let answer = search.with_setups(&setups)?;
+    Ok(finished(&search, &answer, (f64::NEG_INFINITY, 1, 0)))
 }
 
 /// The cheapest plan without setups: the linear program of the pools, lateness at its price alone.
@@ -135,6 +156,7 @@ fn finished(search: &Search<'_>, best: &Answer, (bound, rounds, parts): (f64, us
         shipped: values(&exact.shipped),
         made: setups(&|cell| Some(cell.made)),
         carried: setups(&|cell| cell.carried.map(|(carried, _)| carried)),
+        kept: setups(&|cell| cell.carried.map(|(_, kept)| kept)),
         money,
         lateness,
         cost: best.cost,

@@ -6,10 +6,12 @@ use std::sync::atomic::AtomicBool;
 /// How hard to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Effort {
-    /// A few linear programs, for a planner that asks often.
+    /// A few linear programs and no bound, for a planner that asks often.
+    Plain,
+    /// A few linear programs, and a bound with setups.
     #[default]
     Quick,
-    /// Then parts of the plan solved anew in whole numbers, and a bound with setups.
+    /// Then parts of the plan solved anew in whole numbers.
     Thorough,
 }
 
@@ -73,6 +75,8 @@ pub struct LotPlan {
     pub made: Vec<Vec<bool>>,
     /// Whether the machine comes into the slot set up for the activity.
     pub carried: Vec<Vec<bool>>,
+    /// Whether it stays so to the end of the slot.
+    pub kept: Vec<Vec<bool>>,
     /// Money.
     pub money: f64,
     /// Weighted lateness.

@@ -16,6 +16,6 @@ mod setup_model;
 mod shrink;
 mod spread;
 
-pub use engine::{lot_plan, plan_without_setups, setup_bound};
+pub use engine::{lot_plan, lots_again, plan_without_setups, setup_bound};
 pub use limits::{Effort, LotLimits, LotPlan, LotStatus};
 pub use setup_model::CarryOver;

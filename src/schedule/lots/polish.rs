@@ -77,8 +77,11 @@ impl Search<'_> {
             tried += 1;
             let (free, all) = self.part(&routes, &mut draws, wanted);
             let near = if all { self.limits.gap * best.cost.abs() } else { NEAR * (best.cost - bound) };
-            let Some((answer, status)) = self.with_free(&best, &free, (near, self.part_limits(share, all)))
-            else {
+            let Some((answer, status)) = self.with_free(
+                &best,
+                &free,
+                (near, if all { self.whole_limits(share) } else { self.part_limits(share) }),
+            ) else {
                 continue;
             };
             proven = all && matches!(status, WholeStatus::Proven | WholeStatus::GapReached);
@@ -94,12 +97,17 @@ impl Search<'_> {
         Polished { best, parts: tried, proven }
     }
 
-    /// All setups at once may take the time that is left; a part takes little.
-    fn part_limits(&self, share: f64, all: bool) -> Limits<'_> {
-        let left = self.left(share);
-        if all && left.is_some() {
-            return Limits { gap: 0.0, seconds: left, nodes: None, stop: self.limits.stop };
+    /// All setups at once may take the time that is left.
+    fn whole_limits(&self, share: f64) -> Limits<'_> {
+        match self.left(share) {
+            None => self.part_limits(share),
+            seconds => Limits { gap: 0.0, seconds, nodes: None, stop: self.limits.stop },
         }
+    }
+
+    /// A part takes little.
+    fn part_limits(&self, share: f64) -> Limits<'_> {
+        let left = self.left(share);
         Limits { gap: 0.0, seconds: left.map(|left| left.min(SECONDS)), nodes: Some(NODES), stop: None }
     }
 

@@ -78,7 +78,7 @@ impl SetupModel {
         let problem = &pooled.problem;
         let reserve = pooled.reserve(terms.reserve);
         let plan = PlanModel::build(problem, terms.flows, &reserve, terms.ready);
-        let rows = minutes_rows(problem, &plan);
+        let rows = plan.minutes_rows.clone();
         let mut model = plan.model;
         for (column, late) in model.columns.iter_mut().zip(&plan.lateness) {
             column.cost += late * terms.lateness_price;
@@ -123,8 +123,8 @@ impl SetupModel {
         let each = minutes_each(problem, id, terms.ready);
         // No more is ever worth making than is wanted in all.
         let all_wanted = wanted.max(1.0);
-        for slot in 0..problem.slots.len() {
-            let all = problem.resources[machine].minutes[slot] / machines;
+        for (slot, minutes) in problem.resources[machine].minutes.iter().enumerate() {
+            let all = minutes / machines;
             let open = (all - terms.reserve.minutes[pooled.first[machine]][slot]).max(0.0);
             let pieces = |minutes: f64| if each > 0.0 { (minutes / each).max(0.0) } else { f64::INFINITY };
             let (most_made, most_carried) =
@@ -203,8 +203,8 @@ impl SetupModel {
             if members.is_empty() {
                 continue;
             }
-            for slot in 0..problem.slots.len() {
-                let cost = setup * problem.resources[machine].cost[slot];
+            for (slot, minute) in problem.resources[machine].cost.iter().enumerate() {
+                let cost = setup * minute;
                 let name = format!("family[{machine},{family},{slot}]");
                 let turned = self.model.whole_column(name, 1e4, cost);
                 self.families.push(turned);
@@ -271,22 +271,6 @@ pub(super) fn starts_wanted(problem: &Problem, flows: &Flows) -> Vec<f64> {
         }
     }
     wanted
-}
-
-/// Rows of the minutes of each resource in each slot.
-fn minutes_rows(problem: &Problem, plan: &PlanModel) -> Vec<Vec<Option<usize>>> {
-    let mut rows = vec![vec![None; problem.slots.len()]; problem.resources.len()];
-    for (id, resource) in problem.resources.iter().enumerate() {
-        let mut row = plan.capacity_rows[id];
-        for (slot, place) in rows[id].iter_mut().enumerate() {
-            let name = format!("minutes[{},{slot}]", resource.name);
-            if plan.model.rows.get(row).is_some_and(|row| row.name == name) {
-                *place = Some(row);
-                row += 1;
-            }
-        }
-    }
-    rows
 }
 
 /// Families of each machine that are set up more quickly after work of their own.

@@ -42,7 +42,7 @@ impl Shrunk {
                     Seen::Broken => return Err(SolveError::Infeasible),
                     Seen::Bound(column, lower, upper) => {
                         *live = false;
-                        changed |= narrow(&mut bounds[column], lower, upper, model.columns[column].whole)?;
+                        changed |= narrow(&mut bounds[column], (lower, upper), &model.columns[column])?;
                     }
                 }
             }
@@ -136,8 +136,10 @@ fn seen(row: &Row, bounds: &[(f64, f64)]) -> Seen {
 }
 
 /// Narrows bounds and says whether that fixed the column.
-fn narrow(bounds: &mut (f64, f64), lower: f64, upper: f64, whole: bool) -> Result<bool, SolveError> {
-    let (lower, upper) = if whole { ((lower - 1e-6).ceil(), (upper + 1e-6).floor()) } else { (lower, upper) };
+fn narrow(bounds: &mut (f64, f64), to: (f64, f64), column: &Column) -> Result<bool, SolveError> {
+    let (lower, upper) = to;
+    let (lower, upper) =
+        if column.whole { ((lower - 1e-6).ceil(), (upper + 1e-6).floor()) } else { (lower, upper) };
     bounds.0 = bounds.0.max(lower);
     bounds.1 = bounds.1.min(upper);
     if bounds.1 < bounds.0 {

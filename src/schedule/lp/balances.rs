@@ -77,8 +77,11 @@ pub(super) fn back_in(problem: &Problem, activity: usize, slot: usize, ready: Re
         return Some(slot);
     }
     let back = problem.slots[slot].start + away;
-    (slot..problem.slots.len()).find(|at| match ready {
-        Ready::AtEnd => problem.slots[*at].end >= back,
-        Ready::AtStart => problem.slots[*at].end > back,
-    })
+    let in_slot = |late: i64| (slot..problem.slots.len()).find(|at| problem.slots[*at].end >= back + late);
+    match (ready, problem.steps[problem.activities[activity].step].lag) {
+        (Ready::AtEnd, _) => in_slot(0),
+        // They may be used in the rest of the slot in which they come back.
+        (Ready::AtStart, Lag::NextSlot) => in_slot(1).map(|at| at.saturating_sub(1).max(slot)),
+        (Ready::AtStart, Lag::SameSlot | Lag::Boxes { .. }) => in_slot(1),
+    }
 }

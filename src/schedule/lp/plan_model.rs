@@ -61,8 +61,6 @@ pub struct PlanModel {
     pub owed: Vec<usize>,
     /// Lateness of one unit, by column: piece-hours times weight.
     pub lateness: Vec<f64>,
-    /// Place of the first row of each resource.
-    pub capacity_rows: Vec<usize>,
     /// Place of the row of minutes, by resource and slot; `None` where nothing is asked or nothing limits.
     pub minutes_rows: Vec<Vec<Option<usize>>>,
     /// Place of the row of edges, by stock and slot.
@@ -79,7 +77,6 @@ impl PlanModel {
             shipped: Vec::new(),
             owed: Vec::new(),
             lateness: Vec::new(),
-            capacity_rows: Vec::new(),
             minutes_rows: Vec::new(),
             edge_rows: Vec::new(),
         };
@@ -209,9 +206,8 @@ impl PlanModel {
 
     fn add_capacity(&mut self, problem: &Problem, reserve: &Reserve, ready: Ready) {
         for (id, resource) in problem.resources.iter().enumerate() {
-            self.capacity_rows.push(self.model.rows.len());
             let mut rows = vec![None; problem.slots.len()];
-            for slot in 0..problem.slots.len() {
+            for (slot, row) in rows.iter_mut().enumerate() {
                 if resource.minutes[slot].is_infinite() {
                     continue;
                 }
@@ -230,7 +226,7 @@ impl PlanModel {
                     }
                 }
                 if !terms.is_empty() {
-                    rows[slot] = Some(self.model.rows.len());
+                    *row = Some(self.model.rows.len());
                     let open = (resource.minutes[slot] - reserve.minutes[id][slot]).max(0.0);
                     self.model.at_most(format!("minutes[{},{slot}]", resource.name), terms, open);
                 }

@@ -219,9 +219,10 @@ fn lots_keep_to_the_clock_and_to_their_setups() {
 
 #[test]
 fn work_that_goes_on_comes_first() {
-    held(&[(&["lathe turns to sleeve at 0 s while 10 pieces of turned"], |problem, _| {
-        problem.running[0].activity = 0;
-    })]);
+    held(&[(
+        &["lathe turns to sleeve at 0 s while 10 pieces of turned", "a setup is missing on lathe at 0 s"],
+        |problem, _| problem.running[0].activity = 0,
+    )]);
 }
 
 #[test]

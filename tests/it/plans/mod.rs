@@ -4,6 +4,8 @@ mod bounds;
 mod by_the_minute;
 mod corruption;
 mod examples;
+mod free_speeds;
 mod layout;
 mod mapping;
 mod random;
+mod steady;

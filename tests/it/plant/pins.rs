@@ -4,7 +4,6 @@ use crate::program::run;
 use std::path::PathBuf;
 use std::process::Output;
 use wearland::cycle::{OperationEstimate, estimate_operation, stock_worth};
-use wearland::diag::{Color, render};
 use wearland::input::{Origin, load};
 use wearland::schedule::{BuiltProblem, Problem, Scenario, build_problem};
 
@@ -115,9 +114,7 @@ due = "{due}"
     pub(super) fn built(&self) -> Built {
         let loaded =
             load(&Origin::Text { name: "pins.toml".into(), bytes: self.text().into_bytes() }).unwrap();
-        let scenario = loaded
-            .scenario
-            .unwrap_or_else(|| panic!("{}", render(&loaded.diagnostics, &loaded.sources, Color::Plain)));
+        let scenario = loaded.scenario.unwrap();
         let mut estimates = Vec::new();
         for (item, of) in scenario.shop.items.iter().enumerate() {
             for (operation, work) in of.operations.iter().enumerate() {
@@ -153,6 +150,6 @@ due = "{due}"
 
 /// A column of a table by its head.
 pub(super) fn column(rows: &[Vec<String>], head: &str) -> Vec<String> {
-    let at = rows[0].iter().position(|name| name == head).unwrap_or_else(|| panic!("{head}: {:?}", rows[0]));
+    let at = rows[0].iter().position(|name| name == head).unwrap();
     rows[1..].iter().map(|row| row[at].clone()).collect()
 }
