@@ -1,6 +1,5 @@
 //! Orders with finish, lateness and cause.
 
-use super::capacity::kind;
 use crate::quantity::Duration;
 use crate::report::{Cell, Column, Holds, Table};
 use crate::schedule::{BuiltProblem, LateOrder, Plan, Scenario};
@@ -53,8 +52,7 @@ fn words(built: &BuiltProblem, late: &LateOrder) -> String {
                 .to_owned()
         }
         (Some(_), Some((resource, hours))) => {
-            let of = &built.problem.resources[resource];
-            format!("short of {hours:.1} h of {} {}", kind(of.kind), of.name)
+            format!("short of {hours:.1} h of {}", built.problem.resources[resource].name)
         }
         (Some(hours), None) => format!("short of {hours:.1} h in several places, none of them alone"),
     }
