@@ -101,7 +101,7 @@ fn a_bottleneck_minute_is_worth_its_known_price() {
     assert_abs_diff_eq!(hour.more.money, 120.0, epsilon = 1e-4);
     assert_abs_diff_eq!(hour.less.unwrap().money, 120.0, epsilon = 1e-4);
     assert_abs_diff_eq!(hour.more.lateness, 0.0);
-    assert_eq!(hour.holds, 8);
+    assert_eq!(hour.holds, Some(8));
 }
 
 /// Twelve pieces of an hour, eight of them in time: an hour on the first day saves a day of one piece, up to four times.
@@ -112,7 +112,7 @@ fn an_hour_on_the_day_that_is_short_saves_a_day_of_a_piece() {
     let found = worths(&problem, &planned(&problem).plan).unwrap();
     let hour = of(&found, Scarce::Resource { resource: 0, day: None });
     assert_abs_diff_eq!(hour.more.lateness, 24.0, epsilon = 1e-3);
-    assert_eq!(hour.holds, 4);
+    assert_eq!(hour.holds, Some(4));
     // The second day has hours to spare: the hour that hurts least costs nothing. The two sides differ.
     assert_abs_diff_eq!(hour.less.unwrap().lateness, 0.0, epsilon = 1e-3);
     let first_day = of(&found, Scarce::Resource { resource: 0, day: Some(0) });
@@ -123,7 +123,7 @@ fn an_hour_on_the_day_that_is_short_saves_a_day_of_a_piece() {
     let near = |of: Difference, lateness: f64| assert_abs_diff_eq!(of.lateness, lateness, epsilon = 1e-3);
     near(grace.more, 96.0);
     near(grace.less.unwrap(), 288.0);
-    assert_eq!(grace.holds, 1);
+    assert_eq!(grace.holds, Some(1));
 }
 
 /// The first machine takes four times as long: the order waits for it, and nothing but hours of it helps.

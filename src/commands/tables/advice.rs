@@ -57,10 +57,10 @@ impl Advised<'_> {
         for worth in worths {
             let (unit, of, when) = self.scarce(worth.of);
             let holds = match worth.holds {
-                0 => "–".to_owned(),
-                8 => format!("8 {unit}s or more"),
-                1 => format!("1 {unit}"),
-                units => format!("{units} {unit}s"),
+                None | Some(0) => Cell::Missing,
+                Some(8) => format!("8 {unit}s or more").into(),
+                Some(1) => format!("1 {unit}").into(),
+                Some(units) => format!("{units} {unit}s").into(),
             };
             table.row(vec![
                 unit.into(),
@@ -70,7 +70,7 @@ impl Advised<'_> {
                 Money::of(near(worth.more.money)).into(),
                 worth.less.map_or(Cell::Missing, |less| near(less.lateness).into()),
                 worth.less.map_or(Cell::Missing, |less| Money::of(near(less.money)).into()),
-                holds.into(),
+                holds,
             ]);
         }
         table

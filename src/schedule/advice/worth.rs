@@ -44,12 +44,14 @@ pub struct Worth {
     pub more: Difference,
     /// Lost by one less; `None` where there is none to lose.
     pub less: Option<Difference>,
-    /// As many more as each save as much as the first: found by solving at two, four and eight.
-    pub holds: u32,
+    /// As many more as each save as much as the first: found by solving at two, four and eight; `None` where nobody looked, on
+    /// the days of a resource.
+    pub holds: Option<u32>,
 }
 
-/// Things looked at, and machines and crews looked at day by day.
-const MOST: usize = 10;
+/// Machines, crews and edges looked at, orders, and machines and crews looked at day by day.
+const MOST: usize = 6;
+const ORDERS: usize = 4;
 const BY_DAY: usize = 1;
 
 /// What things are worth that hold this plan back, the dearest first.
@@ -66,10 +68,8 @@ pub fn worths(problem: &Problem, plan: &Plan) -> Result<Vec<Worth>, SolveError> 
     for (of, _) in things {
         found.extend(worth(problem, &base, of)?);
     }
-    for demand in 0..problem.demands.len().min(MOST) {
-        if problem.demands[demand].market.is_none() {
-            found.extend(worth(problem, &base, Scarce::Grace(demand))?);
-        }
+    for demand in orders(problem, plan) {
+        found.extend(worth(problem, &base, Scarce::Grace(demand))?);
     }
     found.sort_by(|one, other| size(other).total_cmp(&size(one)));
     let mut all = Vec::new();
@@ -85,6 +85,19 @@ pub fn worths(problem: &Problem, plan: &Plan) -> Result<Vec<Worth>, SolveError> 
         }
     }
     Ok(all)
+}
+
+/// Orders for which a day of grace is reckoned: the latest first, then those due first.
+fn orders(problem: &Problem, plan: &Plan) -> Vec<usize> {
+    let demands = &problem.demands;
+    let mut orders: Vec<usize> =
+        (0..demands.len()).filter(|demand| demands[*demand].market.is_none()).collect();
+    orders.sort_by(|one, other| {
+        let late = |demand: usize| plan.piece_hours_late(problem, demand);
+        late(*other).total_cmp(&late(*one)).then(demands[*one].due.cmp(&demands[*other].due))
+    });
+    orders.truncate(ORDERS);
+    orders
 }
 
 /// Lateness counts before any money.
@@ -184,6 +197,9 @@ fn worth(problem: &Problem, base: &Base, of: Scarce) -> Result<Option<Worth>, So
     if !counts(&more) && !less.as_ref().is_some_and(counts) {
         return Ok(None);
     }
+    if matches!(of, Scarce::Resource { day: Some(_), .. }) {
+        return Ok(Some(Worth { of, more, less, holds: None }));
+    }
     let mut holds = u32::from(counts(&more));
     for units in [2, 4, 8] {
         if holds == 0 || holds * 2 != units {
@@ -197,7 +213,7 @@ fn worth(problem: &Problem, base: &Base, of: Scarce) -> Result<Option<Worth>, So
             holds = units;
         }
     }
-    Ok(Some(Worth { of, more, less, holds }))
+    Ok(Some(Worth { of, more, less, holds: Some(holds) }))
 }
 
 fn saved(before: Value, after: Value) -> Difference {
