@@ -20,7 +20,8 @@ fn minutes(sheet: &Sheet<'_>, found: &mut Vec<Violation>) {
     for course in &sheet.courses {
         let (lot, activity) = (course.lot, course.activity);
         for (resource, minutes) in &activity.uses {
-            if problem.resources[*resource].kind == ResourceKind::Crew {
+            // Of its own machine a lot asks as the clock tells; of others - people, a station that gauges - by the piece.
+            if *resource != course.machine {
                 asked[*resource][lot.slot] += minutes * f64::from(lot.pieces);
             }
         }
