@@ -15,6 +15,7 @@ mod logs;
 mod outline;
 mod plans;
 mod program;
+mod programs;
 mod properties;
 mod proposal;
 mod published;
