@@ -191,7 +191,7 @@ fn known_sources() -> BTreeSet<String> {
 fn cited_sources() -> BTreeSet<(String, String)> {
     let mut cited = BTreeSet::new();
     let mut files = rust_files(&project("src"));
-    for folder in ["catalogs", "tests/published", "tests/published/plans"] {
+    for folder in ["catalogs", "tests/published", "tests/published/plans", "tests/schedules/models"] {
         let entries = std::fs::read_dir(project(folder)).into_iter().flatten();
         files.extend(
             entries

@@ -19,6 +19,7 @@ mod outline;
 mod plant;
 mod plans;
 mod program;
+mod programs;
 mod properties;
 mod proposal;
 mod published;

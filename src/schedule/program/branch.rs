@@ -1,7 +1,7 @@
 //! A plain search over linear programs for whole numbers: slow, short, and as sound as the linear programs are.
 
 use super::model::Model;
-use super::solver::{Solution, SolveError, solve};
+use super::solver::{Solution, SolveError, solve_closely};
 use super::whole::{Found, Limits, Watch};
 
 /// Distance to the next whole number that counts as none.
@@ -17,14 +17,13 @@ struct Node {
 }
 
 /// Looks for the cheapest whole numbers, the node with the least bound first.
-pub(super) fn search(
-    model: &Model,
-    start: Option<&[f64]>,
-    limits: &Limits,
-    watch: &Watch,
-) -> Result<Found, SolveError> {
+pub(super) fn search(model: &Model, start: Option<&[f64]>, limits: &Limits) -> Result<Found, SolveError> {
+    let watch = Watch::started();
     let relaxed = tightened(model);
-    let mut open = vec![Node { answer: solve(&relaxed)?, bounds: Vec::new() }];
+    if relaxed.columns.iter().any(|column| column.lower > column.upper) {
+        return Err(SolveError::Infeasible);
+    }
+    let mut open = vec![Node { answer: solve_closely(&relaxed)?, bounds: Vec::new() }];
     let mut best: Option<Solution> =
         start.map(|start| Solution { values: start.to_vec(), cost: model.cost(start) });
     let mut nodes = 0;
@@ -80,7 +79,7 @@ fn as_rounded(model: &Model, relaxed: &Model, node: &Node) -> Option<Solution> {
         column.lower = column.lower.clamp(own.lower, own.upper);
         column.upper = column.upper.clamp(own.lower, own.upper);
     }
-    solve(&fixed).ok()
+    solve_closely(&fixed).ok()
 }
 
 /// The whole column that is furthest from a whole number, and its value.
@@ -109,7 +108,55 @@ fn parted(model: &Model, relaxed: &Model, node: &Node) -> Vec<Node> {
             (narrowed.columns[at].lower, narrowed.columns[at].upper) = (lower, upper);
             let mut bounds = node.bounds.clone();
             bounds.push((at, lower, upper));
-            solve(&narrowed).ok().map(|answer| Node { bounds, answer })
+            solve_closely(&narrowed).ok().map(|answer| Node { bounds, answer })
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::model::Model;
+    use super::super::pure;
+    use super::super::solver::SolveError;
+    use super::super::whole::Limits;
+    use super::search;
+
+    /// Pieces of unlike size and worth into one sack, with a remainder that may be split.
+    fn sack(size: f64) -> Model {
+        let mut model = Model::default();
+        let sizes = [7.0, 5.0, 4.0, 3.0, 2.5];
+        let mut terms = Vec::new();
+        for (at, of) in sizes.into_iter().enumerate() {
+            let worth = of * 1.5 + if at % 2 == 0 { 1.0 } else { 0.25 };
+            terms.push((model.whole_column(format!("piece {at}"), 2.5, -worth), of));
+        }
+        terms.push((model.column("grain".into(), 1.25, -1.0), 1.0));
+        model.at_most("sack".into(), terms, size);
+        model
+    }
+
+    #[test]
+    fn the_plain_search_finds_what_the_solver_finds() {
+        for size in [1.0, 6.5, 11.0, 17.25, 29.0] {
+            let model = sack(size);
+            let plain = search(&model, None, &Limits::default()).unwrap();
+            let other = pure::search(&model, None, &Limits::default()).unwrap();
+            let (cost, expected) = (model.cost(&plain.values.unwrap()), model.cost(&other.values.unwrap()));
+            assert!(
+                (cost - expected).abs() < 1e-7 && plain.bound <= cost + 1e-7,
+                "{size}: {cost} {expected}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_is_said_to_be_so() {
+        let mut model = sack(10.0);
+        let x = model.whole_column("x".into(), 1.0, 0.0);
+        model.equal("half".into(), vec![(x, 2.0)], 1.0);
+        assert_eq!(search(&model, None, &Limits::default()).unwrap_err(), SolveError::Infeasible);
+        let mut between = sack(10.0);
+        (between.columns[0].lower, between.columns[0].upper) = (0.25, 0.75);
+        assert_eq!(search(&between, None, &Limits::default()).unwrap_err(), SolveError::Infeasible);
+    }
 }

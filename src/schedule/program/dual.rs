@@ -1,7 +1,7 @@
 //! The dual of a linear program, written out as a linear program of its own.
 
 use super::model::{Model, Row};
-use super::solver::{SolveError, solve};
+use super::solver::{SolveError, solve_closely};
 
 /// A price of a row as a column of the dual: the row, and the sign with which the column counts.
 struct Part {
@@ -16,7 +16,7 @@ struct Part {
 /// coefficients; the dual gains b * z, less (upper - lower) * s where z would be negative by s.
 pub(super) fn row_prices(model: &Model) -> Result<Vec<f64>, SolveError> {
     let (dual, parts) = dual(model);
-    let answer = solve(&dual)?;
+    let answer = solve_closely(&dual)?;
     let mut prices = vec![0.0; model.rows.len()];
     for part in &parts {
         prices[part.row] += part.sign * answer.values[part.column];

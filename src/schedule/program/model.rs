@@ -54,6 +54,12 @@ impl Row {
         self.lower == self.upper
     }
 
+    /// Whether it has two bounds that differ.
+    #[must_use]
+    pub fn is_two_sided(&self) -> bool {
+        self.lower.is_finite() && self.upper.is_finite() && !self.is_equation()
+    }
+
     /// Largest coefficient; rows are divided by it before a solver sees them.
     pub(super) fn size(&self) -> f64 {
         self.terms.iter().map(|(_, factor)| factor.abs()).fold(0.0, f64::max)

@@ -1,7 +1,7 @@
 //! A linear program through `good_lp`, with its pure-Rust solver or with `HiGHS`.
 
 use super::model::Model;
-use super::solver::{FAR, SolveError, empty_row_holds};
+use super::solver::{SolveError, empty_row_holds};
 use good_lp::{
     Expression, ProblemVariables, ResolutionError, Solution as _, SolverModel, Variable, variable,
 };
@@ -12,10 +12,7 @@ pub(super) fn solve(model: &Model) -> Result<Vec<f64>, SolveError> {
     let columns: Vec<Variable> = model
         .columns
         .iter()
-        .map(|column| {
-            let bounds = variable().min(column.lower.max(-FAR)).max(column.upper.min(FAR));
-            variables.add(bounds.name(&column.name))
-        })
+        .map(|column| variables.add(variable().min(column.lower).max(column.upper).name(&column.name)))
         .collect();
     let mut objective = Expression::with_capacity(model.columns.len());
     for (column, variable) in model.columns.iter().zip(&columns).filter(|(column, _)| column.cost != 0.0) {
@@ -50,6 +47,9 @@ pub(super) fn solve(model: &Model) -> Result<Vec<f64>, SolveError> {
     })?;
     Ok(columns.iter().map(|column| answer.value(*column) + 0.0).collect())
 }
+
+/// Whether columns without lower bound have been seen to keep the solver from ending.
+pub(super) const MAY_STALL: bool = cfg!(not(feature = "highs"));
 
 #[cfg(not(feature = "highs"))]
 mod backend {

@@ -49,11 +49,10 @@ pub fn write_mps(model: &Model, name: &str, out: &mut impl fmt::Write) -> fmt::R
             writeln!(out, " RHS {name} {right}")?;
         }
     }
-    let two_sided = |row: &Row| row.lower.is_finite() && row.upper.is_finite() && !row.is_equation();
-    if model.rows.iter().any(two_sided) {
+    if model.rows.iter().any(Row::is_two_sided) {
         writeln!(out, "RANGES")?;
     }
-    for (row, name) in model.rows.iter().zip(&rows).filter(|(row, _)| two_sided(row)) {
+    for (row, name) in model.rows.iter().zip(&rows).filter(|(row, _)| row.is_two_sided()) {
         writeln!(out, " RANGE {name} {}", row.upper - row.lower)?;
     }
     writeln!(out, "BOUNDS")?;
@@ -67,7 +66,15 @@ pub fn write_mps(model: &Model, name: &str, out: &mut impl fmt::Write) -> fmt::R
 fn sense(row: &Row) -> char {
     match (row.lower.is_finite(), row.upper.is_finite()) {
         _ if row.is_equation() => 'E',
-        (_, true) => 'L',
+        // The other bound is reckoned from this one, and the smaller one reckons better.
+        (true, true) => {
+            if row.lower.abs() <= row.upper.abs() {
+                'G'
+            } else {
+                'L'
+            }
+        }
+        (false, true) => 'L',
         (true, false) => 'G',
         (false, false) => 'N',
     }

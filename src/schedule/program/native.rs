@@ -1,7 +1,7 @@
 //! `HiGHS` through its own safe interface: prices, whole numbers with a start and a bound, and solving again.
 
 use super::model::{Model, Row};
-use super::solver::{FAR, SolveError, empty_row_holds};
+use super::solver::{SolveError, empty_row_holds};
 use super::whole::{Found, Limits, Watch, rounded};
 use highs::{Col, HighsModelStatus, HighsSolutionStatus, RowProblem, Sense, SolvedModel};
 
@@ -165,8 +165,7 @@ fn built(model: &Model) -> Result<(RowProblem, Vec<Option<usize>>), SolveError> 
 
 fn add_columns(model: &Model, problem: &mut RowProblem) -> Vec<Col> {
     let columns = model.columns.iter().map(|column| {
-        let bounds = column.lower.max(-FAR)..=column.upper.min(FAR);
-        problem.add_column_with_integrality(column.cost, bounds, column.whole)
+        problem.add_column_with_integrality(column.cost, column.lower..=column.upper, column.whole)
     });
     columns.collect()
 }

@@ -5,7 +5,7 @@ use super::dual;
 use super::model::{Model, ModelFault, Row};
 #[cfg(feature = "highs")]
 use super::native;
-use super::solver::{SolveError, solve};
+use super::solver::{SolveError, solve, solve_closely};
 
 /// An answer and its prices.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,7 +37,7 @@ pub fn solve_priced(model: &Model) -> Result<Priced, SolveError> {
     if let Ok(priced) = native::priced(model).and_then(|(values, prices)| proven(model, values, prices)) {
         return Ok(priced);
     }
-    let answer = solve(model)?;
+    let answer = solve_closely(model)?;
     proven(model, answer.values, dual::row_prices(model)?)
 }
 

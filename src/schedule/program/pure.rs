@@ -12,7 +12,17 @@ use std::time::Duration;
 /// Finds the cheapest values of a model without whole columns.
 pub(super) fn solve(model: &Model) -> Result<Vec<f64>, SolveError> {
     let (problem, columns) = built(model)?;
-    let answer = problem.solve().map_err(explained)?;
+    let answer = problem.solve().or_else(|error| match error {
+        // Degenerate programs have been seen to defeat it one way and not the other.
+        Error::InternalError(_) => {
+            let mut options = SolveOptions::default();
+            options.presolve = false;
+            options.tolerances.feasibility = 1e-8;
+            problem.solve_with(options)
+        }
+        other => Err(other),
+    });
+    let answer = answer.map_err(explained)?;
     values(&answer, &columns).ok_or_else(|| SolveError::Solver("it was interrupted".to_owned()))
 }
 
@@ -63,12 +73,11 @@ fn built(model: &Model) -> Result<(Problem, Vec<Variable>), SolveError> {
         .columns
         .iter()
         .map(|column| {
-            let (lower, upper) = (column.lower.max(-FAR), column.upper.min(FAR));
             if column.whole {
-                problem
-                    .add_integer_var(column.cost, (whole_number(lower.ceil()), whole_number(upper.floor())))
+                let (lower, upper) = (column.lower.max(-FAR).ceil(), column.upper.min(FAR).floor());
+                problem.add_integer_var(column.cost, (whole_number(lower), whole_number(upper)))
             } else {
-                problem.add_var(column.cost, (lower, upper))
+                problem.add_var(column.cost, (column.lower, column.upper))
             }
         })
         .collect();

@@ -5,7 +5,7 @@ use super::model::Model;
 use super::native::Kept;
 #[cfg(feature = "highs")]
 use super::solver::accepted;
-use super::solver::{Solution, SolveError, solve};
+use super::solver::{Solution, SolveError, solve, solve_closely};
 
 /// Keeps a model between solves. With `HiGHS`, a linear program starts from the last answer; else each solve is anew.
 #[derive(Debug)]
@@ -50,7 +50,7 @@ impl Resolver {
         }
     }
 
-    /// Finds the cheapest answer, as [`solve`] does.
+    /// Finds the cheapest answer to the last digits; whole columns are searched to the proven optimum.
     ///
     /// # Errors
     /// Those of [`solve`].
@@ -69,6 +69,6 @@ impl Resolver {
                 }
             }
         }
-        solve(&self.model)
+        if self.model.has_whole_columns() { solve(&self.model) } else { solve_closely(&self.model) }
     }
 }

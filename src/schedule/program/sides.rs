@@ -1,9 +1,9 @@
 //! What a unit fewer and a unit more of a right side cost, by solving again, and how far a price holds.
 
 use super::model::{Model, Row};
-use super::prices::solve_priced;
+use super::prices::{Priced, solve_priced};
 use super::resolver::Resolver;
-use super::solver::{SolveError, solve};
+use super::solver::{SolveError, solve, solve_closely};
 
 /// Change of the cost for a unit of the right side, on either side of where it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -80,9 +80,9 @@ pub struct PriceRange {
 
 /// The right sides of a row for which its price holds.
 ///
-/// Exact, by two linear programs: with the right side as a column of its own, an answer keeps the price just as long as
-/// its cost, less the price for each unit of the right side, is that of the answer now. Of those answers, the least and
-/// the largest right side are sought. Whole columns stay as they are in the answer.
+/// Exact, by two linear programs: as long as the prices hold, a column that keeps a reduced cost stays at its bound, and
+/// so does every other row with a price. Of the answers that are left, those are sought in which the row adds up to
+/// least and to most. Whole columns stay as they are in the answer.
 ///
 /// # Errors
 /// [`SolveError`].
@@ -93,55 +93,70 @@ pub fn range_of_price(model: &Model, row: usize) -> Result<PriceRange, SolveErro
     }
     let priced = solve_priced(model)?;
     let own = &model.rows[row];
-    let side = Side::of(own, own.sum(&priced.values));
-    let bound = if side == Side::Lower { own.lower } else { own.upper };
-    if !bound.is_finite() {
-        return Ok(PriceRange { least: f64::NEG_INFINITY, largest: f64::INFINITY });
-    }
     let price = priced.row_prices[row];
-    let (parametric, right) = parametric(model, row, side);
-    let end = |direction: f64| {
-        let limit = priced.cost - price * bound;
-        // The rounding of the answer now must not leave the program without one.
-        for slack in [0.0, 1e-9, 1e-7] {
-            let mut kept = parametric.clone();
-            let mut terms: Vec<(usize, f64)> =
-                model.columns.iter().map(|column| column.cost).enumerate().collect();
-            terms.push((right, -price));
-            terms.retain(|(_, factor)| *factor != 0.0);
-            kept.at_most("price".into(), terms, limit + slack * limit.abs().max(1.0));
-            kept.columns.iter_mut().for_each(|column| column.cost = 0.0);
-            kept.columns[right].cost = -direction;
-            match solve(&kept) {
-                Ok(answer) => return Ok(answer.values[right]),
-                Err(SolveError::Unbounded) => return Ok(direction * f64::INFINITY),
-                Err(SolveError::Infeasible) => {}
-                Err(error) => return Err(error),
-            }
-        }
-        Err(SolveError::Infeasible)
+    let side = match price {
+        _ if own.is_equation() => Side::Both,
+        price if price > NO_PRICE => Side::Lower,
+        price if price < -NO_PRICE => Side::Upper,
+        _ => Side::of(own, own.sum(&priced.values)),
     };
-    Ok(PriceRange { least: end(-1.0)?.min(bound), largest: end(1.0)?.max(bound) })
+    let bound = if side == Side::Lower { own.lower } else { own.upper };
+    let mut range = PriceRange { least: f64::NEG_INFINITY, largest: f64::INFINITY };
+    if !bound.is_finite() {
+        return Ok(range);
+    }
+    let kept = with_prices_kept(model, &priced, row, side);
+    let is_free = price.abs() <= NO_PRICE;
+    // A bound that costs nothing may move away from the row as far as it likes.
+    if !(is_free && side == Side::Lower) {
+        range.least = end(&kept, row, 1.0)?.min(bound);
+    }
+    if !(is_free && side == Side::Upper) {
+        range.largest = end(&kept, row, -1.0)?.max(bound);
+    }
+    Ok(range)
 }
 
-/// The model with the right side of a row as a column, and the place of that column.
-fn parametric(model: &Model, row: usize, side: Side) -> (Model, usize) {
-    let mut parametric = model.clone();
-    let right = parametric.free_column("right side".into(), 0.0);
-    let own = parametric.rows[row].clone();
-    let mut terms = own.terms.clone();
-    terms.push((right, -1.0));
-    let (lower, upper) = match side {
-        Side::Both => (0.0, 0.0),
-        Side::Lower => (0.0, f64::INFINITY),
-        Side::Upper => (f64::NEG_INFINITY, 0.0),
-    };
-    parametric.rows[row] = Row { name: own.name.clone(), lower, upper, terms };
-    // The other bound of a row with two stays where it is.
-    match side {
-        Side::Lower if own.upper.is_finite() => parametric.at_most(own.name, own.terms, own.upper),
-        Side::Upper if own.lower.is_finite() => parametric.at_least(own.name, own.terms, own.lower),
-        Side::Both | Side::Lower | Side::Upper => {}
+/// Size below which a price is only the rounding of none.
+const NO_PRICE: f64 = 1e-6;
+
+/// Least sum of the row, or largest where the sign is below zero.
+fn end(kept: &Model, row: usize, sign: f64) -> Result<f64, SolveError> {
+    let mut sought = kept.clone();
+    for (at, factor) in &kept.rows[row].terms {
+        sought.columns[*at].cost += sign * factor;
     }
-    (parametric, right)
+    match solve_closely(&sought) {
+        Ok(answer) => Ok(kept.rows[row].sum(&answer.values)),
+        Err(SolveError::Unbounded) => Ok(-sign * f64::INFINITY),
+        Err(error) => Err(error),
+    }
+}
+
+/// The answers that go with the prices, at no cost, whatever the bound of the row.
+fn with_prices_kept(model: &Model, priced: &Priced, row: usize, side: Side) -> Model {
+    let mut kept = model.clone();
+    for (column, reduced) in kept.columns.iter_mut().zip(&priced.reduced_costs) {
+        column.cost = 0.0;
+        held(&mut column.lower, &mut column.upper, *reduced);
+    }
+    for (other, price) in kept.rows.iter_mut().zip(&priced.row_prices) {
+        held(&mut other.lower, &mut other.upper, *price);
+    }
+    let own = &model.rows[row];
+    (kept.rows[row].lower, kept.rows[row].upper) = match side {
+        Side::Both => (f64::NEG_INFINITY, f64::INFINITY),
+        Side::Lower => (f64::NEG_INFINITY, own.upper),
+        Side::Upper => (own.lower, f64::INFINITY),
+    };
+    kept
+}
+
+/// Holds what has a price at the bound that the price belongs to.
+fn held(lower: &mut f64, upper: &mut f64, price: f64) {
+    if price > NO_PRICE {
+        *upper = *lower;
+    } else if price < -NO_PRICE {
+        *lower = *upper;
+    }
 }

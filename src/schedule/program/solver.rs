@@ -1,6 +1,6 @@
 //! The model handed to a solver, and the answer held against the model.
 
-use super::model::{Model, ModelFault, Row};
+use super::model::{Column, Model, ModelFault, Row};
 use super::whole::{Limits, WholeStatus, solve_whole};
 use super::{modelled, pure};
 use thiserror::Error;
@@ -35,8 +35,8 @@ pub enum SolveError {
 ///
 /// The model goes to a solver through `good_lp`, and the answer is held against the model as given. If it misses a row,
 /// or there is none, a second solver is asked: the first has been seen to call sound models infeasible or unbounded and
-/// to drift off its rows. A column without bound gets one far outside any plan, so that "unbounded" is no solver's
-/// false alarm.
+/// to drift off its rows. It has also been seen to turn in circles on columns without lower bound; such a model goes to
+/// the second alone.
 ///
 /// # Errors
 /// [`SolveError`], the second solver's where both fail.
@@ -49,20 +49,35 @@ pub fn solve(model: &Model) -> Result<Solution, SolveError> {
         };
     }
     model.check()?;
+    if modelled::MAY_STALL && model.columns.iter().any(|column| column.lower.is_infinite()) {
+        return accepted(model, pure::solve(model));
+    }
     accepted(model, modelled::solve(model)).or_else(|_| accepted(model, pure::solve(model)))
 }
 
-/// Far outside any plan: pieces or minutes.
-pub(super) const FAR: f64 = 1e9;
+/// Finds the cheapest answer of a model without whole columns to the last digits, as differences of costs need it: the
+/// second solver first, which holds its answer closer to the rows.
+pub(super) fn solve_closely(model: &Model) -> Result<Solution, SolveError> {
+    model.check()?;
+    match accepted(model, pure::solve(model)) {
+        Err(SolveError::Fault(_) | SolveError::Solver(_)) => solve(model),
+        answer => answer,
+    }
+}
 
-/// Takes an answer that keeps the model and does not run away.
+/// Takes an answer that keeps the model.
 pub(super) fn accepted(model: &Model, values: Result<Vec<f64>, SolveError>) -> Result<Solution, SolveError> {
     let values = values?;
     model.check_answer(&values)?;
-    let far = model.columns.iter().zip(&values).any(|(column, value)| {
-        (column.upper > FAR && *value > 0.99 * FAR) || (column.lower < -FAR && *value < -0.99 * FAR)
-    });
-    if far { Err(SolveError::Unbounded) } else { Ok(Solution { cost: model.cost(&values), values }) }
+    Ok(Solution { cost: model.cost(&values), values })
+}
+
+/// Far outside any plan: pieces or minutes. Whole columns without upper bound end there, for their solver asks for one.
+pub(super) const FAR: f64 = 1e9;
+
+/// Whether a column without upper bound stands where only a bound set far out holds it.
+pub(super) fn runs_away((column, value): (&Column, &f64)) -> bool {
+    column.upper > FAR && *value > 0.99 * FAR
 }
 
 /// A row without terms holds or not, whatever the values.

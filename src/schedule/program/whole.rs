@@ -4,10 +4,9 @@ use super::branch;
 use super::check::TOLERANCE;
 use super::model::Model;
 #[cfg(feature = "highs")]
-use super::native as backend;
-#[cfg(not(feature = "highs"))]
-use super::pure as backend;
-use super::solver::{SolveError, accepted, solve};
+use super::native;
+use super::pure;
+use super::solver::{SolveError, accepted, runs_away, solve, solve_closely};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 
@@ -86,14 +85,26 @@ pub fn solve_whole(model: &Model, start: Option<&[f64]>, limits: &Limits) -> Res
         let (values, cost) = (answer.values, answer.cost);
         return Ok(Whole { values, cost, bound: cost, nodes: 0, status: WholeStatus::Proven });
     }
+    let found = searched(model, start, limits)?;
+    Ok(judged(model, found, start, limits))
+}
+
+/// Asks one solver after another until an answer holds.
+fn searched(model: &Model, start: Option<&[f64]>, limits: &Limits) -> Result<Found, SolveError> {
     let watch = Watch::started();
-    let found = match backend::search(model, start, limits).and_then(|found| sound(model, found)) {
+    let left = || Limits { seconds: watch.left(limits), ..*limits };
+    #[cfg(feature = "highs")]
+    match native::search(model, start, &left()).and_then(|found| sound(model, found)) {
         // A start is a proof that there is an answer.
         Err(SolveError::Infeasible) if start.is_none() => return Err(SolveError::Infeasible),
-        Err(_) => sound(model, branch::search(model, start, limits, &watch)?)?,
-        Ok(found) => found,
-    };
-    Ok(judged(model, found, start, limits))
+        Err(_) => {}
+        Ok(found) => return Ok(found),
+    }
+    match pure::search(model, start, &left()).and_then(|found| sound(model, found)) {
+        Err(SolveError::Infeasible) if start.is_none() => Err(SolveError::Infeasible),
+        Err(_) => sound(model, branch::search(model, start, &left())?),
+        Ok(found) => Ok(found),
+    }
 }
 
 /// Rounds the whole columns of what was found, so that the answer keeps the model with them whole.
@@ -112,14 +123,15 @@ pub(super) fn rounded(model: &Model, mut values: Vec<f64>) -> Result<Vec<f64>, S
     for (column, value) in model.columns.iter().zip(&mut values).filter(|(column, _)| column.whole) {
         *value = value.round().clamp(column.lower, column.upper) + 0.0;
     }
-    match accepted(model, Ok(values.clone())) {
-        Ok(answer) => Ok(answer.values),
-        Err(SolveError::Unbounded) => Err(SolveError::Unbounded),
-        Err(_) => {
-            let rest = solve(&model.with_whole_columns_at(&values))?;
-            accepted(model, Ok(rest.values)).map(|answer| answer.values)
-        }
+    let mut whole = model.columns.iter().zip(&values).filter(|(column, _)| column.whole);
+    if whole.any(runs_away) {
+        return Err(SolveError::Unbounded);
     }
+    if model.check_answer(&values).is_ok() {
+        return Ok(values);
+    }
+    let rest = solve_closely(&model.with_whole_columns_at(&values))?;
+    accepted(model, Ok(rest.values)).map(|answer| answer.values)
 }
 
 fn judged(model: &Model, found: Found, start: Option<&[f64]>, limits: &Limits) -> Whole {
